@@ -42,26 +42,29 @@ export const importCommand: CommandBody = {
   ],
   examples: [
     ['rowbook import weather export.csv', 'see how its columns are read, and which rows are new'],
-    ['rowbook import weather export.csv --yes', 'and put them into the season folders'],
+    ['rowbook import weather export.csv --yes', 'add the new rows to the ledger'],
     [
       'rowbook import weather logger.csv --columns "time=Zeit, temperature=Temp" --decimal comma --dates day-first',
-      'say what is not understood by itself',
+      'say what a column holds where it is not recognised',
     ],
     [
       'rowbook import weather logger.csv --column-units "time=UTC, rain=0.2 mm"',
       'its clock is UTC, and each tip of its rain gauge is 0.2 mm',
     ],
-    ['rowbook import sprays old-log.csv --map old-log.map.yaml', 'see what rows of a spreadsheet come to'],
-    ['rowbook import sprays old-log.csv --map old-log.map.yaml --yes', 'and write all of them, or none'],
+    [
+      'rowbook import sprays old-log.csv --map old-log.map.yaml',
+      'see which entries the rows of a spreadsheet make',
+    ],
+    ['rowbook import sprays old-log.csv --map old-log.map.yaml --yes', 'write all of them, or none'],
   ],
   async run(call) {
     const [kind = '', file = ''] = call.args
     const work = Object.hasOwn(KINDS, kind) ? KINDS[kind] : undefined
     if (!work)
-      throw new UsageError(`\`${kind}\` can't be brought in`, `kinds: ${Object.keys(KINDS).join(', ')}`)
+      throw new UsageError(`\`${kind}\` can't be imported`, `kinds: ${Object.keys(KINDS).join(', ')}`)
     if (kind !== 'weather' && mappingOf(call) !== undefined)
       throw new UsageError(
-        `how columns are written is for weather; for ${kind} it stands in the file of --map`,
+        `--columns and the like are for weather; for ${kind}, write it into the file of --map`,
       )
     return (await work())(call, file)
   },

@@ -31,7 +31,7 @@ test('shows what it would write, and writes nothing until asked', () => {
   const { ledger, args, cwd } = book(GOOD)
   const { status, stdout } = run(args, { cwd })
   expect(status).toBe(0)
-  expect(stdout).toContain('2 entries of sprays in rows.csv, nothing written yet.')
+  expect(stdout).toContain('2 sprays in rows.csv, nothing written yet.')
   expect(stdout).toContain('{ product: sulphur-80, rate: 2.5 kg/ha }')
   expect(stdout).toContain('Columns not read: Extra.')
   expect(existsSync(join(ledger, 'seasons/2023'))).toBe(false)
@@ -186,7 +186,7 @@ test('one word stands for several blocks, and names come as people write them', 
 })
 
 test.each([
-  ['Upper', '`Upper` is no block of the ledger'],
+  ['Upper', '`Upper` is not a block of the ledger'],
   ['e', '`e` may mean'],
 ])('a block that is not plain is asked for: %s', (word, message) => {
   const { args, cwd } = book(`${HEAD}3.5.2023;;${word};sulfur;2,5;300;;;\n`)
@@ -240,9 +240,9 @@ test('a day of two readings is by the country of the site, unless the column say
 })
 
 test.each([
-  ['14 Jun 2023', 'both', 'sulphur', '`both` is no block'],
-  ['14 Jun 2023', 'all except Pond', 'sulphur', '`Pond` is no block'],
-  ['14 Jun 2023', 'top', 'koper', '`koper` is no product'],
+  ['14 Jun 2023', 'both', 'sulphur', '`both` is not a block'],
+  ['14 Jun 2023', 'all except Pond', 'sulphur', '`Pond` is not a block'],
+  ['14 Jun 2023', 'top', 'koper', '`koper` is not a product'],
   ['31.6.2023', 'top', 'sulphur', 'not a date of the calendar'],
   ['soon', 'top', 'sulphur', '`soon` is not a date'],
 ])('%s, %s, %s is refused, with the way out', (day, where, what, told) => {

@@ -165,7 +165,7 @@ describe('an export is understood by its headings, units and values', () => {
     writeFileSync(join(root, 'station.csv'), tenMinutes.replace(/.*01:20.*\r\n/, ''))
     const { stdout } = run(['import', 'weather', 'station.csv', '--as-of', '2026-07-01'], { cwd: root })
     expect(stdout.replace(/\s+/g, ' ')).toContain(
-      '25 rows of 10 minutes, brought to 4 hours, Mon 1 Jun 00:00 to Mon 1 Jun 03:00.',
+      '25 rows every 10 minutes, made into 4 hours, Mon 1 Jun 00:00 to Mon 1 Jun 03:00.',
     )
     expect(stdout).toContain('Niederschlag (mm): rain, mm (by its heading)')
     expect(stdout).toContain('Not used: Windböe (km/h).')
@@ -180,9 +180,9 @@ describe('an export is understood by its headings, units and values', () => {
       const { stdout } = run(['import', 'weather', 'station.csv', '--as-of', '2026-07-01'], { cwd: root })
       return stdout.replace(/\s+/g, ' ')
     }
-    expect(look()).toContain("The clock of its times is UTC+01:00. Here they are by the vineyard's clock.")
+    expect(look()).toContain("Its times are in UTC+01:00. Here they are in the vineyard's time.")
     writeFileSync(join(root, 'station.csv'), `Time (CET/CEST),${rows}`)
-    expect(look()).not.toContain('clock of its times')
+    expect(look()).not.toContain('Its times are in')
   })
   test('one in °F, inches and mph, month first, newest row first', () => {
     const rows = stationRows(48, 30, ({ day, clock, rain }) => {
@@ -239,7 +239,7 @@ describe('an export is understood by its headings, units and values', () => {
       `Time,Temp °C,Hourly Rain mm\n${stationRows(20, 15, ({ day, clock }) => `${day} ${clock},12,0`).join('\n')}`,
       'the rain of the last hour',
     ],
-    ['no row', 'hello\nworld\n', 'no line of it holds the time'],
+    ['no row', 'hello\nworld\n', 'no column of times'],
     ['text for numbers', 'Time,Temp °C,Rain mm\n2026-06-01T00:00,warm,0\n', 'holds no number'],
     ['nothing', '\n', 'holds nothing'],
   ])('what can be read in two ways is asked for: %s', (_, text, message) => {
@@ -270,7 +270,7 @@ describe('an export is understood by its headings, units and values', () => {
   test('wind without a unit is left out and named', () => {
     const { text, stdout } = imported('Time,Temp °C,Wind\n2026-06-01T00:00,12,13\n')
     expect(text()).toBe('time,temperature_c\n2026-06-01T00:00,12\n')
-    expect(stdout.replace(/\s+/g, ' ')).toContain('--column-units wind=km/h')
+    expect(stdout.replace(/\s+/g, ' ')).toContain('--column-units wind=m/s (or km/h,')
   })
 })
 
@@ -286,7 +286,7 @@ describe('importing again', () => {
       'time,temperature_c,rain_mm,humidity_pct\n# by hand\n2026-06-01T00:00,12.5,1.4,80\n2026-06-01T01:00,12,0.2,\n2026-06-01T02:00,11,0,90\n',
     )
     expect(stdout).toContain('1 row added, 1 row filled')
-    expect(stdout).toContain('Mon 1 Jun 01:00  temperature: 12 °C stands, the file has 13 °C')
+    expect(stdout).toContain('Mon 1 Jun 01:00  temperature: 12 °C recorded, the file has 13 °C')
   })
   test('with nothing new leaves the file as it was', () => {
     const { text, stdout } = imported(first, [], { [FILE]: first })

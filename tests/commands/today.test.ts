@@ -59,6 +59,7 @@ test.each([
   ['2026-06-22', 13, ['walk']],
   ['2026-06-15', 65, []],
   ['2026-06-16', 65, ['walk']],
+  ['2026-11-20', 65, []],
 ])('on %s at stage %i, with a walk on 8 June: overdue %j', (asOf, stage, overdue) => {
   const items = itemsOn(asOf === '2026-06-22' ? '2026-06-23' : asOf, {
     'seasons/2026/stages.yaml': `- { date: 2026-06-10, block: upper, stage: ${stage} }\n`,

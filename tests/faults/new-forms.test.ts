@@ -318,11 +318,11 @@ describe('N7: exports of stations', () => {
 
   test.each<[string, string | Uint8Array, RegExp]>([
     ['nothing', '', /holds nothing/],
-    ['a heading alone', HEAD, /no line of it/],
+    ['a heading alone', HEAD, /no column of times/],
     [
       'a quote that is never closed',
       `${HEAD}"2026-06-01T00:00,17,80,0\n${LINES.join('')}`,
-      /no line of it|no time/,
+      /no column of times|no time/,
     ],
     ['quotes alone', '"'.repeat(500_000), /more than 10000 letters/],
     ['one long line', 'x'.repeat(500_000), /more than 10000 letters/],

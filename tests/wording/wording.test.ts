@@ -53,6 +53,14 @@ test('no screen shows a retired wording, an ISO day in a sentence, or one of a t
   expect(faults).toEqual([])
 })
 
+test('no message of a finding has an ISO day, but for what it quotes and for places', () => {
+  const said = readFileSync(join(PROJECT, 'tests/rules/said.txt'), 'utf8')
+  const messages = [...said.matchAll(/^\S+\.\w+:\d+:\d+ .*\n(.*)/gm)].map(([, message]) => message!)
+  expect(messages.length).toBeGreaterThan(250)
+  const plain = (message: string) => message.replace(/`[^`]*`|\S+\/\S+/g, '')
+  expect(messages.filter((message) => /\b\d{4}-\d\d-\d\d\b/.test(plain(message)))).toEqual([])
+})
+
 test('what is said in a template, beside a filled-in figure, is found with its line', () => {
   const said = ['const said = `$', '{count} walks\\n  in the book`'].join('')
   const source = `import { x } from 'no such words'\n${said}\nconst key = 'walks'\n`

@@ -7,7 +7,10 @@ import { UsageError } from './errors.ts'
 export async function importSpreadsheet(call: Call, file: string, kind: ImportKind): Promise<number> {
   const map = call.text('map')
   if (map === undefined)
-    throw new UsageError('--map is missing', 'name the YAML file that says which column holds which key')
+    throw new UsageError(
+      '--map is missing',
+      'write a file that says which column holds what, and add --map FILE; `rowbook schema mapping` shows its form',
+    )
   const input = await call.open({ seasons: 'all' })
   const [{ readMapping }, { readExport }, { importRows, writtenTo }, { folderOf }] = await Promise.all([
     import('../../ledger/import/mapping.ts'),

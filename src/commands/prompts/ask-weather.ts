@@ -59,7 +59,7 @@ function openIn(recognised: Recognised | null | undefined): Open[] {
     }
   })
   const others = questions.flatMap(({ level, message, answers }): Open[] => {
-    const ask = `${message[0]!.toUpperCase()}${message.slice(1).replace(', and is left out', '')}. Which is it?`
+    const ask = `${message[0]!.toUpperCase()}${message.slice(1).replace(', so it is left out', '')}. Which is it?`
     return answers ? [{ ask: safeLine(ask), answers, needed: level === 'error' }] : []
   })
   return [...others, ...columns]

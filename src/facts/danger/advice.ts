@@ -2,7 +2,7 @@ import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import { dayOf, type IsoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
 import type { ReportInput } from '../report.ts'
-import { listed } from '../say.ts'
+import { listed, upperFirst } from '../say.ts'
 import { mayShareTank } from '../spraying/keep-apart.ts'
 import { ASK_FIRST, HOW_TO_CLEAR, standsOverLabel } from '../spraying/stands-over-label.ts'
 import type { Danger, DangerJudge } from './danger.ts'
@@ -58,7 +58,7 @@ export function findAdvice(
   const isOne = mayShareTank(first.map((id) => input.ledger.products.get(id)!))
   const said = [
     head,
-    ...ones.flatMap((one) => [beganSentence(one), changeSentence(one)]),
+    ...ones.flatMap((one) => [beganSentence(one), upperFirst(changeSentence(one))]),
     ...remedies.map((list, at) => shedText(list, diseases[at]!)),
     isOne ? '' : `Spray ${listed(first)} on different days: not in one tank.`,
     `Scout again ${NEXT_ROUND} days after treating.`,

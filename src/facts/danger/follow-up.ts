@@ -125,7 +125,7 @@ export const beganSentence = ({ began, disease }: FollowUp): string =>
     : ''
 
 /**
- * `Powdery on 4 of 100 bunches on 9 Jul after 12 of 100 on 26 Jun, sprayed 27 Jun: clearly fewer.`; empty without a
+ * `powdery on 4 of 100 bunches on 9 Jul after 12 of 100 on 26 Jun, sprayed 27 Jun: clearly fewer.`; empty without a
  * treatment between.
  */
 export function changeSentence({ newest, before }: FollowUp): string {
@@ -133,5 +133,5 @@ export function changeSentence({ newest, before }: FollowUp): string {
   const { row, treated, difference } = before
   const word = difference.change < 0 ? 'fewer' : difference.change > 0 ? 'more' : 'as many'
   const said = difference.beyondChance ? `clearly ${word}` : `${word}, no clear change`
-  return `${upperFirst(newest.disease)} on ${newest.found} of ${newest.looked} ${newest.organ} on ${shortDate(newest.date)} after ${row.found} of ${row.looked} on ${shortDate(row.date)}, sprayed ${shortDate(treated)}: ${said}.`
+  return `${newest.disease} on ${newest.found} of ${newest.looked} ${newest.organ} on ${shortDate(newest.date)} after ${row.found} of ${row.looked} on ${shortDate(row.date)}, sprayed ${shortDate(treated)}: ${said}.`
 }

@@ -117,8 +117,9 @@ function unclear(
   const among = ids.length > 8 ? `${ids.slice(0, 8).join(', ')} and more` : ids.join(', ')
   return {
     name: 'bad-id',
-    message: several.length > 0 ? `\`${word}\` may mean ${among}` : `\`${word}\` is no ${noun} of the ledger`,
-    help: `say in the mapping what it means: \`words: { ${key}: { "${word}": ${several[0]?.id ?? near?.id ?? 'ID'} } }\`${several.length > 0 ? '' : `; ${noun}s: ${among || 'none yet'}`}`,
+    message:
+      several.length > 0 ? `\`${word}\` may mean ${among}` : `\`${word}\` is not a ${noun} of the ledger`,
+    help: `write in the mapping what it means: \`words: { ${key}: { "${word}": ${several[0]?.id ?? near?.id ?? 'ID'} } }\`${several.length > 0 ? '' : `; ${noun}s: ${among || 'none yet'}`}`,
   }
 }
 

@@ -30,7 +30,7 @@ export function whyNoTimes(text: string): { message: string; help: string } {
       help: 'export it with dates like 2026-06-10, or add a column of them in a spreadsheet: =DATE(2026,1,161)',
     }
   return {
-    message: 'no line of it holds the time or the date of a reading under a heading',
+    message: 'no column of times or dates was found in it',
     help: 'export it again with a heading line, and times like 2026-06-14T13:00 or 14.06.2026 13:00, or dates like 2026-06-14',
   }
 }

@@ -119,7 +119,7 @@ export function humidityUnit({ name, unit, values }: About): UnitResult {
   if (values.every((value) => value <= 1))
     return ask('warning', {
       key: 'humidity',
-      message: `column \`${name}\` holds nothing over 1, and is left out: it may be % or a share of 1`,
+      message: `column \`${name}\` holds nothing over 1, so it is left out: it may be % or a share of 1`,
       among: ['%', 'share'],
     })
   return { unit: '%' }
@@ -155,11 +155,11 @@ function leftOut(
   const how = unit === null ? 'without a unit' : `in ${unit}, which may be how wet the leaf was`
   return ask('warning', {
     key,
-    message: `column \`${name}\` is ${key} ${how}, and is left out`,
+    message: `column \`${name}\` is ${key} ${how}, so it is left out`,
     help:
       unit === null
-        ? `say which it has: ${among.map((one) => `--column-units ${key}=${one}`).join(', ')}`
-        : `if it is the share of the time that leaves were wet, say so: --column-units ${key}=${unit}`,
+        ? `name its unit: --column-units ${key}=${among[0]}${among.length > 1 ? ` (or ${among.slice(1).join(', ')})` : ''}`
+        : `if it is the share of the time that leaves were wet, add --column-units ${key}=${unit}`,
     among,
   })
 }

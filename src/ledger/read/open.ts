@@ -4,6 +4,7 @@ import { addAll } from '../../records/add-all.ts'
 import { ID_SHAPE, SEASON_KINDS, type SeasonKind, type StandingKind } from '../../records/kind-names.ts'
 import { SEASONAL, STANDING, vineyard } from '../../records/kinds.ts'
 import { dependsOnSite, type SiteWay, siteWay } from '../../records/site-way.ts'
+import { longDate } from '../../records/spoken-date.ts'
 import type { Vineyard } from '../../records/vineyard.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
 import { CannotRead } from './cannot-read.ts'
@@ -242,7 +243,7 @@ function wrongSeason(
     ...placeOf(record.source, ['date']),
     name: 'wrong-season',
     level: 'error',
-    message: `${record.date} is not in season ${season}, which runs from ${first} to ${last}`,
+    message: `${longDate(record.date)} is not in season ${season}, which runs from ${longDate(first)} to ${longDate(last)}`,
     help: 'correct the date, or move the entry to the folder of its season',
   }
 }

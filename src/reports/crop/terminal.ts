@@ -1,5 +1,5 @@
 import type { Report } from '../../facts/report.ts'
-import { upperFirst } from '../../facts/say.ts'
+import { listed, upperFirst } from '../../facts/say.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { renderBars } from '../../render/bars.ts'
 import { numbers } from '../../render/columns.ts'
@@ -63,7 +63,7 @@ function headline(
   const without = unknown.map(({ block }) => names.get(block) ?? block)
   return sentences(
     known.length > 0 && `${known.join(', ')}.`,
-    without.length > 0 && `Not known for ${without.join(', ')}.`,
+    without.length > 0 && `Crop unknown for ${listed(without)}.`,
   ).join(' ')
 }
 

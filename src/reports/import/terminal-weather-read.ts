@@ -53,10 +53,14 @@ export function renderWeatherRead(read: WeatherRead, style: Style, year: string)
 }
 
 function span({ rows, step, entries, from, to }: WeatherRead): string {
-  const of =
-    step === null ? 'days' : step < 60 ? `${step} minutes` : step === 60 ? 'an hour' : `${step / 60} hours`
-  const what = step === null ? counted(entries, 'day') : `${counted(rows, 'row')} of ${of}`
-  const hours = step !== null && step < 60 ? `, brought to ${counted(entries, 'hour')}` : ''
+  const apart = step !== null && (step < 60 ? ` every ${step} minutes` : ` every ${step / 60} hours`)
+  const what =
+    step === null
+      ? counted(entries, 'day')
+      : step === 60
+        ? counted(rows, 'hourly row')
+        : `${counted(rows, 'row')}${apart}`
+  const hours = step !== null && step < 60 ? `, made into ${counted(entries, 'hour')}` : ''
   return from === null ? 'no row.' : `${what}${hours}, ${from} to ${to}.`
 }
 
@@ -110,17 +114,17 @@ function notes({ gaps, cut, empty, partly, twice, step, offset }: WeatherRead): 
   const more = gaps.length > MOST_GAPS ? `, and ${counted(gaps.length - MOST_GAPS, 'more gap')}` : ''
   return sentences(
     offset !== null &&
-      `The clock of its times is ${offset === 'Z' ? 'UTC' : `UTC${offset}`}. Here they are by the vineyard's clock.`,
+      `Its times are in ${offset === 'Z' ? 'UTC' : `UTC${offset}`}. Here they are in the vineyard's time.`,
     missing > 0 && `Missing: ${counted(missing, unit)} (${some.join('; ')}${more}). They stay unknown.`,
     step !== null &&
       step < 60 &&
       `An hour's temperature, humidity and wind are means of at least three quarters of its readings. Its rain and leaf wetness are sums, and unknown where a reading is missing.`,
     step !== null &&
       step > 60 &&
-      `Its rows are ${step / 60} hours apart: each is kept at its own hour, and the hours between stay unknown. Rows of hours, or of days, say more.`,
+      `Its rows are ${step / 60} hours apart: each is kept at its own hour, and the hours between stay unknown. Export hourly or daily rows where you can.`,
     partly > 0 && `${counted(partly, 'hour')} with something unknown.`,
-    empty > 0 && `${counted(empty, 'hour')} without any usable reading left out.`,
-    twice > 0 && `${counted(twice, 'row')} of a time that stands above already, left out.`,
+    empty > 0 && `Left out: ${counted(empty, 'hour')} without any usable reading.`,
+    twice > 0 && `Left out: ${counted(twice, 'row')} with the same time as a row above.`,
     cut.length > 0 && `Incomplete, left for the next export: ${cut.join(', ')}.`,
   )
 }

@@ -41,7 +41,10 @@ export function renderWeatherImport(
   if (!written) lines.push('', renderWeatherRead(data.read, style, year).trimEnd())
   for (const one of seasons) addAll(lines, ['', ...seasonLines(one, written, { style, year })])
   for (const { line, level, message, help } of findings.slice(0, 5))
-    lines.push('', wrap(`Line ${line}, ${level}: ${safeLine(message)}; ${safeLine(help)}.`, style.columns))
+    lines.push(
+      '',
+      wrap(`Line ${line}, ${level}: ${safeLine(message)}. ${upperFirst(safeLine(help))}.`, style.columns),
+    )
   if (findings.length > 5) lines.push(`and ${findings.length - 5} more; --json lists them`)
   if (!written && parts.length > 0 && !asked) lines.push('', 'Run it again with --yes to write.')
   return `${lines.join('\n')}\n`
@@ -56,7 +59,7 @@ function seasonLines(
     one.added > 0
       ? `${counted(one.added, 'new row')}, ${daysInWords(`${one.first} to ${one.last}`, year)}`
       : 'no new row',
-    `${one.known} there already`,
+    one.known > 0 && `${one.known} already there`,
     one.filled > 0 && `${one.filled} of them filled`,
     one.columns.length > 0 && `new: column ${one.columns.map(safeLine).join(', ')}`,
     one.different > 0 && `${one.different} of them with other readings, kept as they are`,
@@ -64,7 +67,7 @@ function seasonLines(
   const lines = [wrap(`${one.file}${one.isNew ? ' (a new file)' : ''}: ${parts.join('; ')}.`, style.columns)]
   for (const { time, what, stands, read, unit } of one.differing.slice(0, MOST_DIFFERING))
     lines.push(
-      `  ${daysInWords(time, year)}  ${what}: ${[stands, read].map((value) => `${shownReading(value, unit, style)} ${degrees(shownUnit(unit, style))}`).join(' stands, the file has ')}`,
+      `  ${daysInWords(time, year)}  ${what}: ${[stands, read].map((value) => `${shownReading(value, unit, style)} ${degrees(shownUnit(unit, style))}`).join(' recorded, the file has ')}`,
     )
   const rest = one.differing.length - MOST_DIFFERING
   if (rest > 0) lines.push(`  and ${counted(rest, 'more', 'more')}; --json lists them`)

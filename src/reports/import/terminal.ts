@@ -14,11 +14,12 @@ export function renderImport(report: Report<ImportData>, style: Style): string {
   const { entries, from, unused, written, kind } = report.data
   const errors = report.findings.filter(({ level }) => level === 'error').length
   const file = safeLine(from)
+  const number = counted(entries.length, kind.slice(0, -1))
   const first = written
-    ? `${counted(entries.length, 'entry', 'entries')} of ${kind} written from ${file}.`
+    ? `${number} written from ${file}.`
     : errors > 0
-      ? `Nothing can be written: ${counted(errors, 'error')} in ${file}.`
-      : `${counted(entries.length, 'entry', 'entries')} of ${kind} in ${file}, nothing written yet.`
+      ? `Nothing written: ${counted(errors, 'error')} in ${file}.`
+      : `${number} in ${file}, nothing written yet.`
   const parts = sentences(
     wrap(first, style.columns),
     report.findings.length > 0 && findings(report, style),

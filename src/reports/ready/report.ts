@@ -4,6 +4,7 @@ import { blockCrop } from '../../facts/crop/estimate.ts'
 import { type Danger, type DangerJudge, dangerJudge, plainDanger } from '../../facts/danger/danger.ts'
 import { RECENT_DAYS } from '../../facts/danger/weather-rank.ts'
 import { recentPressure } from '../../facts/disease/course.ts'
+import { growingSpan } from '../../facts/heat/window.ts'
 import { type Asked, GATES, type Gate } from '../../facts/picking/gate.ts'
 import { gatesOf } from '../../facts/picking/gates.ts'
 import { lateSulphurNote } from '../../facts/picking/late-sulphur.ts'
@@ -96,6 +97,13 @@ export function ready(input: ReportInput, options: ReadyOptions = {}): Report<Re
   return makeReport('ready', input, { data, findings, cautions })
 }
 
+/** What to do next, once each; in winter, what is unknown is no task yet. */
+function todoOf(gates: readonly Gate[], { ledger, season, asOf }: Asked): string[] {
+  const winter = asOf < growingSpan(ledger.vineyard, season).from
+  const todo = gates.filter(({ state }) => !winter || state !== 'unknown').flatMap(({ todo }) => todo ?? [])
+  return [...new Set(winter ? [...todo, 'Scout, sample and count once bunches hang.'] : todo)]
+}
+
 /** Whether the sugar gate says that the sample is above the range already. */
 const isOver = ({ gates }: ReadyBlock) =>
   gates.some(({ gate, detail }) => gate === 'sugar' && detail.endsWith('above the range already'))
@@ -147,7 +155,7 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared): ReadyBlock {
       until: reEntry.until,
       likely: window.likely,
     }),
-    todo: [...new Set(gates.flatMap(({ todo }) => todo ?? []))],
+    todo: todoOf(gates, asked),
     conflicts: window.conflicts,
     sulphur: pick
       ? null

@@ -52,8 +52,9 @@ const LOOKS: readonly Looking[] = [
   },
 ]
 
-/** Scouting rounds, samples and stages that are overdue by the stage that a block is at. */
+/** Scouting rounds, samples and stages that are overdue by the stage that a block is at, while vines grow. */
 export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDraft[] {
+  if (from.asOf > growingSpan(from.ledger.vineyard, from.season).to) return []
   return LOOKS.flatMap((look) => {
     const entries = hanging(from).flatMap(({ id }) => {
       if (look.what === 'walk' && rounds.has(id)) return []
@@ -72,7 +73,7 @@ export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDr
         urgency: last === null || days! > 2 * every ? 'soon' : 'plan',
         until: null,
         text: `${upperFirst(namesOf(from, blocks))}: ${when}.`,
-        short: `${upperFirst(fewNamesOf(from, blocks))}: ${last === null ? when : `${look.word} ${sayDays(days!)} ago (every ${every})`}.`,
+        short: `${upperFirst(fewNamesOf(from, blocks))}: ${last === null ? when : `last ${look.word} ${sayDays(days!)} ago (every ${every} days)`}.`,
         next: `rowbook note ${look.note}${blockOptions(from, blocks.slice(0, 1))}`,
       }
     })

@@ -4,7 +4,7 @@ import { daysBeforeHarvest, daysBeforeHarvestPath } from '../../facts/spraying/l
 import { overLabelOf } from '../../facts/spraying/over-label.ts'
 import { earliestPick } from '../../facts/spraying/spray-end.ts'
 import { addDays } from '../../records/date.ts'
-import { spokenDate } from '../../records/spoken-date.ts'
+import { longDate, spokenDate } from '../../records/spoken-date.ts'
 import { findingAt, mention, OWN_RULE, type Rule } from '../rule.ts'
 
 /** A spray whose pre-harvest interval runs past the day on which the block should be ripe. */
@@ -59,7 +59,7 @@ export const sprayedAfterPicking: Rule = {
         const last = picksOf({ block: id, season: spray.season }).at(-1)
         if (!last || last.date >= spray.date || (last.rest ?? 0) > 0) return []
         return findingAt(spray, spray.blocks.length > 1 ? ['blocks', index] : ['date'], {
-          message: `${id} was sprayed on ${spray.date}, after it was picked on ${last.date} (${mention(last, ['date'])})`,
+          message: `${id} was sprayed on ${longDate(spray.date)}, after it was picked on ${longDate(last.date)} (${mention(last, ['date'])})`,
           help: 'check date and block; if fruit was left on the vines, write `rest` into the pick',
         })
       }),

@@ -5,7 +5,7 @@ import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
 import { stagesOutside } from '../../facts/spraying/stage-limit.ts'
 import type { Ledger, Named, SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Product } from '../../records/product.ts'
-import { spokenDate } from '../../records/spoken-date.ts'
+import { longDate, spokenDate } from '../../records/spoken-date.ts'
 import { type Found, findingAt, mention, type Rule, YOUR_LABEL } from '../rule.ts'
 
 /** A product used against something, or at a growth stage, that its label doesn't name. */
@@ -71,10 +71,10 @@ export const authorisationLapsed: Rule = {
             ? 'from'
             : null
       if (!key) return []
-      const said = key === 'until' ? `ended on ${until}` : `begins on ${from}`
+      const said = key === 'until' ? `ended on ${longDate(until!)}` : `begins on ${longDate(from!)}`
       return findingAt(spray, productPath(one), {
         level: 'error',
-        message: `${product.id} was used on ${spray.date}, but its authorisation ${said} (${mention(product, ['authorisation', key])})`,
+        message: `${product.id} was used on ${longDate(spray.date)}, but its authorisation ${said} (${mention(product, ['authorisation', key])})`,
         help: "correct the date, or the product's record if the authorisation was extended; else stop using it",
       })
     }),

@@ -6,7 +6,7 @@ import { daysBeforeHarvest, daysBeforeHarvestPath } from '../../facts/spraying/l
 import { earliestPick, endMinutes } from '../../facts/spraying/spray-end.ts'
 import type { PickEntry } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
-import { spokenDate } from '../../records/spoken-date.ts'
+import { longDate, spokenDate } from '../../records/spoken-date.ts'
 import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 /** Picked before the label's pre-harvest interval was over. */
@@ -65,8 +65,8 @@ function told({ one, days, calendar, cautious }: Wait, pick: PickEntry): Found {
   const gap = daysBetween(spray.date, pick.date)
   const sprayed =
     gap === 0
-      ? `on the day ${product.id} was sprayed, ${spray.date}`
-      : `${sayDays(gap)} after ${product.id} was sprayed on ${spray.date}`
+      ? `on the day ${product.id} was sprayed, ${longDate(spray.date)}`
+      : `${sayDays(gap)} after ${product.id} was sprayed on ${longDate(spray.date)}`
   const dates =
     calendar === cautious
       ? spokenDate(calendar)

@@ -10,6 +10,7 @@ import { endMinutes } from '../../facts/spraying/spray-end.ts'
 import type { Named, PickEntry, SprayEntry, WorkEntry } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
+import { longDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
@@ -156,7 +157,7 @@ function told({ wait, entry, sure }: Met): Found {
   const longest = products.find(({ id }) => id === over.by)!
   return findingAt(entry, entry.time ? ['time'] : ['date'], {
     level: (['hint', 'warning', 'error'] as const)[sure]!,
-    message: `keep out of ${entry.block} until ${sayUntil(over)}: re-entry interval (REI) of ${longest.id}: ${sayReEntry(over.hours)} (${mention(longest, ['re_entry'])}) after the spray of ${spray.date} (${mention(spray, ['date'])})`,
+    message: `keep out of ${entry.block} until ${sayUntil(over)}: re-entry interval (REI) of ${longest.id}: ${sayReEntry(over.hours)} (${mention(longest, ['re_entry'])}) after the spray of ${longDate(spray.date)} (${mention(spray, ['date'])})`,
     help:
       sure === 2
         ? 'correct the entry if mistyped; if people went in, follow the label'

@@ -13,6 +13,7 @@ import { gapBetween, incompatible, OIL_AND_SULPHUR } from '../../facts/spraying/
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
+import { longDate } from '../../records/spoken-date.ts'
 import { type Found, findingAt, mention, type Rule, YOUR_LABEL } from '../rule.ts'
 
 /** Products used too close together that burn leaves or spoil each other. */
@@ -67,7 +68,7 @@ function tooClose(earlier: Application, later: Application): Found | [] {
     : 'UC IPM Pest Notes 7494; the label decides'
   return findingAt(later.spray, productPath(later), {
     level: gap.label ? 'error' : 'warning',
-    message: `${later.product.id} ${when} ${earlier.product.id} (${mention(earlier.spray, ['products', earlier.part])}); ${gap.days === 0 ? 'never on the same day' : `${gap.days} d between them, over on ${addDays(earlier.spray.date, gap.days)}`} (${whose})`,
+    message: `${later.product.id} ${when} ${earlier.product.id} (${mention(earlier.spray, ['products', earlier.part])}); ${gap.days === 0 ? 'never on the same day' : `${gap.days} d between them, over on ${longDate(addDays(earlier.spray.date, gap.days))}`} (${whose})`,
     help: 'before spraying, wait for that day; after it, correct the entry if mistyped, else look for burnt leaves',
   })
 }

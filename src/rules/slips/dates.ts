@@ -1,5 +1,6 @@
 import type { Placed } from '../../ledger/read/source.ts'
 import { ENTRY_CALLED, SEASON_KINDS } from '../../records/kinds.ts'
+import { longDate } from '../../records/spoken-date.ts'
 import { findingAt, type Rule } from '../rule.ts'
 
 /** An entry dated after the day of the report cannot have happened yet. */
@@ -16,7 +17,7 @@ export const futureDate: Rule = {
         .filter((entry) => seasons.has(entry.season) && entry.date > asOf)
         .map((entry) =>
           findingAt(entry, ['date'], {
-            message: `this ${ENTRY_CALLED[kind]} is dated ${entry.date}, in the future on ${asOf}`,
+            message: `this ${ENTRY_CALLED[kind]} is dated ${longDate(entry.date)}, in the future on ${longDate(asOf)}`,
             help: 'correct the date, or record it when it is done',
           }),
         ),
@@ -25,7 +26,7 @@ export const futureDate: Rule = {
       date === undefined || date <= asOf
         ? []
         : findingAt(record, [key], {
-            message: `${what} ${date}, in the future on ${asOf}`,
+            message: `${what} ${longDate(date)}, in the future on ${longDate(asOf)}`,
             help: 'correct the date',
           })
     return [

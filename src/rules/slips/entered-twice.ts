@@ -4,6 +4,7 @@ import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Placed } from '../../ledger/read/source.ts'
 import { daysBetween } from '../../records/date.ts'
 import { ENTRY_CALLED, SEASON_KINDS, type SeasonKind } from '../../records/kinds.ts'
+import { longDate } from '../../records/spoken-date.ts'
 import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 /** The same thing typed twice. */
@@ -33,7 +34,7 @@ export const enteredTwice: Rule = {
           return []
         }
         return findingAt(entry, ['date'], {
-          message: `this ${ENTRY_CALLED[kind]} of ${entry.date} is already recorded, at ${mention(first)}${besides(differing(found, said))}`,
+          message: `this ${ENTRY_CALLED[kind]} of ${longDate(entry.date)} is already recorded, at ${mention(first)}${besides(differing(found, said))}`,
           help: HELP[kind] ?? 'delete one of the two; if it was really done twice, write the times of each',
         })
       })
@@ -78,7 +79,7 @@ const agrees = (one: Said['essence'], other: Said['essence']): boolean =>
 
 const copiedFinding = (entry: Said['entry'], first: Said['entry'], kind: SeasonKind): Found =>
   findingAt(entry, ['date'], {
-    message: `this ${ENTRY_CALLED[kind]} of ${entry.date} has every figure of the one of ${first.date}, at ${mention(first)}`,
+    message: `this ${ENTRY_CALLED[kind]} of ${longDate(entry.date)} has every figure of the one of ${longDate(first.date)}, at ${mention(first)}`,
     help: 'delete one of the two; if both were measured so, write in a note how they differ',
   })
 

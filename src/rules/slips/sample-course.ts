@@ -5,6 +5,7 @@ import { say } from '../../facts/say.ts'
 import type { Ledger, PickEntry, SampleEntry, StageEntry } from '../../ledger/read/ledger.ts'
 import type { Path } from '../../ledger/read/source.ts'
 import { daysBetween } from '../../records/date.ts'
+import { longDate } from '../../records/spoken-date.ts'
 import { type Found, mention } from '../rule.ts'
 import { outOfSeason, slipsOf } from './usual.ts'
 
@@ -111,19 +112,19 @@ function againstOne(
   if (outOfSeason(ledger.vineyard, sample.date, { first: 6, last: 12 }))
     slips.odd(
       ['date'],
-      `no berries ripen on ${sample.date} at latitude ${ledger.vineyard.latitude}`,
+      `no berries ripen on ${longDate(sample.date)} at latitude ${ledger.vineyard.latitude}`,
       'check the date; day and month may be swapped',
     )
   else if (early)
     slips.odd(
       ['date'],
-      `${say(brix)} Brix on ${sample.date}, but ${sample.block} only began to ripen on ${turned.date} (${mention(turned, ['stage'])})`,
+      `${say(brix)} Brix on ${longDate(sample.date)}, but ${sample.block} only began to ripen on ${longDate(turned.date)} (${mention(turned, ['stage'])})`,
       'check the date of the sample and its sugar, then the stage',
     )
   if (last && last.date < sample.date && (last.rest ?? 0) === 0)
     slips.odd(
       ['date'],
-      `sampled on ${sample.date}, after ${sample.block} was picked on ${last.date} (${mention(last, ['date'])})`,
+      `sampled on ${longDate(sample.date)}, after ${sample.block} was picked on ${longDate(last.date)} (${mention(last, ['date'])})`,
       'check the date and the block; if grapes were left, write `rest` into the pick',
     )
   return slips.found
@@ -148,7 +149,7 @@ export function peaks(list: readonly SampleEntry[]): Found[] {
       const between = was + ((then - was) * daysBetween(before.date, sample.date)) / span
       const outside = now > Math.max(was, then) || now < Math.min(was, then)
       if (!outside || Math.abs(now - between) < STANDS_OUT[key]) return []
-      const message = `${CALLED[key]} is ${say(now)}, but ${say(was)} on ${before.date} and ${say(then)} on ${after.date} (${mention(after, [keyOf(after, key)])})`
+      const message = `${CALLED[key]} is ${say(now)}, but ${say(was)} on ${longDate(before.date)} and ${say(then)} on ${longDate(after.date)} (${mention(after, [keyOf(after, key)])})`
       const help = "check the figure and its decimal point, and whether it was another block's sample"
       return odd(sample, [keyOf(sample, key)], message, help)
     })

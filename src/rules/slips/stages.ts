@@ -1,3 +1,4 @@
+import { longDate } from '../../records/spoken-date.ts'
 import { findingAt, mention, PRACTICE, type Rule } from '../rule.ts'
 import { type SeenStage, stageSequences } from './stage-sequence.ts'
 import { northernMonth } from './usual.ts'
@@ -24,7 +25,7 @@ export const stageBackwards: Rule = {
         if (at === undefined) return []
         const other = seen[at]!
         return findingAt(one.entry, ['stage'], {
-          message: `stage ${one.stage} on ${one.date} does not fit stage ${other.stage} on ${other.date} (${mention(other.entry, ['stage'])})`,
+          message: `stage ${one.stage} on ${longDate(one.date)} does not fit stage ${other.stage} on ${longDate(other.date)} (${mention(other.entry, ['stage'])})`,
           help: 'check stage and date of both',
         })
       })
@@ -87,7 +88,7 @@ export const stageOutOfSeason: Rule = {
       const span = MONTHS.find(({ from, to }) => stage >= from && stage <= to)
       if (month === null || !span || (span.months as readonly number[]).includes(month)) return []
       return findingAt(entry, ['stage'], {
-        message: `stage ${stage} on ${date} does not fit the time of year`,
+        message: `stage ${stage} on ${longDate(date)} does not fit the time of year`,
         help: 'check stage and date',
       })
     })

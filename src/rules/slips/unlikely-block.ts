@@ -5,6 +5,7 @@ import type { Named, PickEntry, SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { yearOf } from '../../records/date.ts'
 import { ENTRY_CALLED } from '../../records/kinds.ts'
+import { longDate } from '../../records/spoken-date.ts'
 import type { Variety } from '../../records/variety.ts'
 import { type Found, mention, PRACTICE, type Rule } from '../rule.ts'
 import { isUsual, slipsOf } from './usual.ts'
@@ -52,7 +53,7 @@ function beforePlanted(book: Book, block: Named<Block>): Found[] {
   const slips = slipsOf(block)
   slips.odd(
     ['planted'],
-    `planted in ${planted}, but a ${one.called} is dated ${one.first.date} (${mention(one.first, ['date'])})`,
+    `planted in ${planted}, but a ${one.called} is dated ${longDate(one.first.date)} (${mention(one.first, ['date'])})`,
     'check the year of planting, and the date and block of the entry. Vines planted anew are a block of their own, in a new file',
   )
   return slips.found
@@ -132,7 +133,11 @@ function ofBlock(block: Named<Block>, asOf: string): Found[] {
       '`vines` is the number in the whole block, `rows` that of its rows; count again',
     )
   if (planted > yearOf(asOf))
-    slips.odd(['planted'], `planted in ${planted}, in the future on ${asOf}`, 'check the year of planting')
+    slips.odd(
+      ['planted'],
+      `planted in ${planted}, in the future on ${longDate(asOf)}`,
+      'check the year of planting',
+    )
   return slips.found
 }
 

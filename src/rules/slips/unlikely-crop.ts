@@ -5,6 +5,7 @@ import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { say } from '../../facts/say.ts'
 import type { CropEntry, StageEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
+import { longDate } from '../../records/spoken-date.ts'
 import { mention, PRACTICE, type Rule } from '../rule.ts'
 import { outOfSeason, type Slips, slipsOf } from './usual.ts'
 
@@ -59,7 +60,7 @@ function when(
   if (outOfSeason(vineyard, entry.date, { first: 6, last: 12 })) {
     slips.odd(
       ['date'],
-      `no bunches hang on ${entry.date} at latitude ${vineyard.latitude}`,
+      `no bunches hang on ${longDate(entry.date)} at latitude ${vineyard.latitude}`,
       'check the date; day and month may be swapped',
     )
     return
@@ -69,7 +70,7 @@ function when(
   if (entry.at === 'harvest' ? days < 7 && turned.stage < 89 : days > 14)
     slips.odd(
       ['at'],
-      `weighed ${entry.at === 'lag' ? 'in the lag phase' : 'at harvest'} on ${entry.date}, but ${entry.block} was at stage ${turned.stage} on ${turned.date} (${mention(turned, ['stage'])})`,
+      `weighed ${entry.at === 'lag' ? 'in the lag phase' : 'at harvest'} on ${longDate(entry.date)}, but ${entry.block} was at stage ${turned.stage} on ${longDate(turned.date)} (${mention(turned, ['stage'])})`,
       'check the date, and `at`: lag for the lag phase, harvest for ripe bunches',
     )
 }

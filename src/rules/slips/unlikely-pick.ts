@@ -5,6 +5,7 @@ import { readSample } from '../../facts/ripeness/sample.ts'
 import { say } from '../../facts/say.ts'
 import type { CropEntry, PickEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
+import { longDate } from '../../records/spoken-date.ts'
 import { findingAt, mention, PRACTICE, type Rule } from '../rule.ts'
 import { beside, countUpTo, type Seen, sampleBefore, seasonKey } from './beside-picks.ts'
 import { keyOf } from './sample-course.ts'
@@ -101,7 +102,7 @@ function counted(
   if (isMore || isLess)
     slips.odd(
       ['weight'],
-      `${say(pick.weight, 'kg')}, but ${say(kg, 'kg')} by the bunches counted on ${count.date} (${mention(count, ['bunches_per_vine'])})`,
+      `${say(pick.weight, 'kg')}, but ${say(kg, 'kg')} by the bunches counted on ${longDate(count.date)} (${mention(count, ['bunches_per_vine'])})`,
       'check the weight and its unit (kg or lb); if only a part was picked, write `rest`',
     )
 }
@@ -138,7 +139,7 @@ function month(slips: Slips, { ledger }: Book, pick: PickEntry): void {
   if (!outOfSeason(ledger.vineyard, pick.date, { first: 7, last: 12 })) return
   slips.found.push(
     findingAt(pick, ['date'], {
-      message: `picked on ${pick.date}, but no grapes are ripe at that time of year`,
+      message: `picked on ${longDate(pick.date)}, but no grapes are ripe at that time of year`,
       help: 'check the date; day and month may be swapped',
     }),
   )
@@ -154,7 +155,7 @@ function ripeness(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; s
   if (early)
     slips.odd(
       ['date'],
-      `picked on ${pick.date}, when ${pick.block} had hardly begun to ripen: stage ${early.stage} on ${early.date} (${mention(early, ['stage'])})`,
+      `picked on ${longDate(pick.date)}, when ${pick.block} had hardly begun to ripen: stage ${early.stage} on ${longDate(early.date)} (${mention(early, ['stage'])})`,
       'check the date and the block of the pick, then the stage',
     )
 }
@@ -183,7 +184,7 @@ function sugar(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; seen
   if (Math.abs(brix - read) > most)
     slips.odd(
       ['brix'],
-      `${say(brix)} Brix at the press, but ${say(read)} in the sample of ${sample.date} (${mention(sample, [keyOf(sample, 'brix')])})`,
+      `${say(brix)} Brix at the press, but ${say(read)} in the sample of ${longDate(sample.date)} (${mention(sample, [keyOf(sample, 'brix')])})`,
       'check both readings and the block',
     )
 }
@@ -211,7 +212,7 @@ function rest(slips: Slips, pick: PickEntry, { picks }: Seen): void {
   if (later)
     slips.odd(
       ['rest'],
-      `nothing was left on ${pick.block}, but more was picked on ${later.date} (${mention(later, ['date'])})`,
+      `nothing was left on ${pick.block}, but more was picked on ${longDate(later.date)} (${mention(later, ['date'])})`,
       'correct `rest`, or the date or block of the later pick',
     )
 }

@@ -3,6 +3,7 @@ import { say, saySpan } from '../../facts/say.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import { yearOf } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
+import { longDate } from '../../records/spoken-date.ts'
 import { PRACTICE, type Rule } from '../rule.ts'
 import { type Slips, slipsOf } from './usual.ts'
 
@@ -58,7 +59,11 @@ function ofLabel(slips: Slips, product: Named<Product>, asOf: string): void {
     )
   const until = product.authorisation?.until
   if (until !== undefined && Math.abs(yearOf(until) - yearOf(asOf)) > 20)
-    slips.odd(['authorisation', 'until'], `an authorisation until ${until} is unlikely`, 'check the year')
+    slips.odd(
+      ['authorisation', 'until'],
+      `an authorisation until ${longDate(until)} is unlikely`,
+      'check the year',
+    )
 }
 
 /** Ranges of what a product and each of its uses may have. */

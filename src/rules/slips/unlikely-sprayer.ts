@@ -7,6 +7,7 @@ import { say } from '../../facts/say.ts'
 import type { Named, SprayEntry } from '../../ledger/read/ledger.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
+import { longDate } from '../../records/spoken-date.ts'
 import type { Sprayer } from '../../records/sprayer.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 import { type Slips, slipsOf } from './usual.ts'
@@ -132,7 +133,7 @@ export const calibrationOld: Rule = {
       said.add(key)
       if (days > SLIP)
         return findingAt(sprayer, ['calibrated'], {
-          message: `${sprayer.id} was measured on ${sprayer.calibrated}, and used on ${spray.date} (${mention(spray, ['date'])})`,
+          message: `${sprayer.id} was measured on ${longDate(sprayer.calibrated)}, and used on ${longDate(spray.date)} (${mention(spray, ['date'])})`,
           help: 'correct the year, or measure it again: `rowbook calibrate`',
         })
       return findingAt(spray, ['sprayer'], {

@@ -3,6 +3,7 @@ import { type Book, judged } from '../../facts/judged.ts'
 import { listed, say } from '../../facts/say.ts'
 import type { WalkEntry, WorkEntry } from '../../ledger/read/ledger.ts'
 import { ORGANS, type Organ } from '../../records/scouting.ts'
+import { longDate } from '../../records/spoken-date.ts'
 import { DISEASES } from '../../records/target.ts'
 import type { Found, Rule } from '../rule.ts'
 import { outOfSeason, type Slips, slipsOf } from './usual.ts'
@@ -39,7 +40,7 @@ function ofWork({ ledger }: Book, entry: WorkEntry): Found[] {
   if (GREEN_WORK.test(entry.job) && outOfSeason(vineyard, entry.date, GREEN_MONTHS))
     slips.odd(
       ['date'],
-      `${entry.job} on ${entry.date}, when vines have no leaves`,
+      `${entry.job} on ${longDate(entry.date)}, when vines have no leaves`,
       'check the date; day and month may be swapped',
     )
   return slips.found
@@ -87,7 +88,11 @@ function ofWalk({ ledger }: Book, walk: WalkEntry): Found[] {
     (organ) => looked_at[organ] !== undefined && outOfSeason(ledger.vineyard, date, HANGING[organ]),
   )
   if (missing)
-    slips.odd(['date'], `vines have no ${missing} on ${date}`, 'check the date; day and month may be swapped')
+    slips.odd(
+      ['date'],
+      `vines have no ${missing} on ${longDate(date)}`,
+      'check the date; day and month may be swapped',
+    )
   return slips.found
 }
 

@@ -20,13 +20,13 @@ export const deltaT: Rule = {
       if (value === null || band === 'ideal') return []
       const why =
         band === 'under'
-          ? 'under 2 °C apart: drops hang in moist air'
+          ? 'under 2 °C apart, drops hang in moist air'
           : band === 'over'
-            ? 'over 10 °C apart: drops dry on their way'
-            : 'over 8 °C apart: drops begin to dry on their way'
+            ? 'over 10 °C apart, drops dry on their way'
+            : 'over 8 °C apart, drops begin to dry on their way'
       return findingAt(spray, ['weather', 'temperature'], {
         level: value > 10 ? 'warning' : 'hint',
-        message: `air and wet bulb were ${value.toFixed(1)} °C apart (Delta T), ${why}`,
+        message: `air and wet bulb were ${value.toFixed(1)} °C apart (Delta T): ${why}`,
         help: 'spray at another hour, or with coarser drops',
       })
     }),

@@ -80,7 +80,7 @@ describe('what an export leaves open', () => {
     expect(errors('Year,DOY,HHMM,Temp\n2026,161,0,12\n2026,161,100,12\n')).toEqual([
       expect.stringMatching(/161 is 10 June.*=DATE\(2026,1,161\)/),
     ])
-    expect(errors('A,B\n1,2\n')).toEqual([expect.stringContaining('no line of it holds the time')])
+    expect(errors('A,B\n1,2\n')).toEqual([expect.stringContaining('no column of times')])
   })
 
   test('only columns that may hold what is lacking are asked about', () => {

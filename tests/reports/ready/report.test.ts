@@ -43,7 +43,13 @@ describe('ready', () => {
     expect(page).toMatchObject({ verdict: 'ready', legalFrom: '2026-07-23', turns: null, todo: [] })
   })
 
-  test('inside the days before harvest it fails and stops, until the cautious date', () => {
+  test('in winter, what is unknown is no task: nothing hangs to look at', () => {
+    const none = Object.fromEntries(Object.keys(COMPLETE).map((file) => [file, null]))
+    expect(pageOf(none, '2026-01-15').page.todo).toEqual(['Scout, sample and count once bunches hang.'])
+    expect(pageOf(none, '2026-08-15').page.todo.join(' ')).toContain('Scout: look at 100 bunches')
+  })
+
+  test('inside the pre-harvest interval it fails and stops, until the cautious date', () => {
     const files = { [`${S}/sprays.yaml`]: spray(SULPHUR) }
     const before = pageOf(files, '2026-09-22')
     expect(before.state('before-harvest')).toBe('fail')
