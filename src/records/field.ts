@@ -17,24 +17,27 @@ export function field<T>(
   read: (value: unknown, refuse: (name: string, message: string, help: string) => never) => T,
   meta: Record<string, unknown>,
 ) {
-  return z
-    .unknown()
-    .meta(meta)
-    .transform((value, context: Context): T => {
-      try {
-        return read(value, (name, message, help) => {
-          throw new Refusal(name, message, help)
-        })
-      } catch (error) {
-        if (!(error instanceof Refusal)) throw error
-        context.addIssue({
-          code: 'custom',
-          message: error.message,
-          params: { name: error.finding, help: error.help },
-        })
-        return z.NEVER
-      }
-    })
+  return (
+    z
+      .unknown()
+      // `meta` would make the schema a second time.
+      .register(z.globalRegistry, meta)
+      .transform((value, context: Context): T => {
+        try {
+          return read(value, (name, message, help) => {
+            throw new Refusal(name, message, help)
+          })
+        } catch (error) {
+          if (!(error instanceof Refusal)) throw error
+          context.addIssue({
+            code: 'custom',
+            message: error.message,
+            params: { name: error.finding, help: error.help },
+          })
+          return z.NEVER
+        }
+      })
+  )
 }
 
 class Refusal extends Error {
@@ -137,7 +140,7 @@ export function raiseAt(
 export const oneOrMore = <T extends z.ZodType>(inner: T, description: string) =>
   z
     .unknown()
-    .meta({ description, oneOrMore: inner })
+    .register(z.globalRegistry, { description, oneOrMore: inner })
     .transform((value, context): z.output<T>[] => {
       const list = Array.isArray(value) ? value : [value]
       if (list.length === 0) {

@@ -77,9 +77,12 @@ export function findsBy(rows: readonly Find[]): (disease: Disease, date: IsoDate
       return { find, clearedOn: by?.date ?? null }
     })
   return (disease, date) =>
-    found.flatMap(({ find, clearedOn }) =>
-      find.disease === disease && find.date <= date && !(clearedOn !== null && clearedOn <= date) ? find : [],
-    )
+    found
+      .filter(
+        ({ find, clearedOn }) =>
+          find.disease === disease && find.date <= date && !(clearedOn !== null && clearedOn <= date),
+      )
+      .map(({ find }) => find)
 }
 
 const sameVines = ({ block, disease, organ }: WalkRow): string => `${block} ${disease} ${organ}`

@@ -1,6 +1,6 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { IsoDate } from '../../records/date.ts'
-import { type Danger, graver } from '../danger/danger.ts'
+import { type Danger, gravestOf } from '../danger/danger.ts'
 import type { CoverDay } from './day.ts'
 import { WHOLE } from './parts.ts'
 import type { SprayCover } from './sprays.ts'
@@ -49,7 +49,7 @@ function gapOf(
   const span = { from: open[0]!.date, to: open.at(-1)!.date }
   const known = open.flatMap(({ pressure }) => pressure ?? [])
   let gravest: Danger | undefined
-  const dangerOf = () => (gravest ??= open.map(({ danger }) => danger).reduce(graver))
+  const dangerOf = () => (gravest ??= gravestOf(open))
   return {
     from: span.from,
     to: span.to,

@@ -30,7 +30,7 @@ export class RecordCache {
   find(file: string, text: string, part?: string): object[] | null {
     const group = this.group(file, part)
     const entry = group.entries.get(file)
-    if (entry?.hash !== hashOf(text)) return null
+    if (!entry || entry.hash !== hashOf(text)) return null
     group.stands.add(file)
     return JSON.parse(entry.records)
   }

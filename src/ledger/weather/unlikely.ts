@@ -105,6 +105,6 @@ export function reportSkippedHour(
 }
 
 function middleOf(values: readonly number[]): number {
-  const sorted = values.toSorted((a, b) => a - b)
+  const sorted = Float64Array.from(values).sort()
   return sorted[Math.floor(sorted.length / 2)]!
 }
