@@ -150,7 +150,7 @@ async function standing(
 ) {
   const { afterMix } = await import('../reports/mix/after.ts')
   const { against, asEntry, recordedAs } = await import('../reports/mix/against.ts')
-  const { overWith } = await import('../reports/mix/over.ts')
+  const { overWith } = await import('../reports/mix/against.ts')
   const { seasonOf } = await import('../ledger/read/seasons.ts')
   const { ledger } = input
   const parts = typed.job.parts.flatMap(({ product, targets }) => (product ? [{ product, targets }] : []))

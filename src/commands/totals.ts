@@ -12,7 +12,7 @@ export const totals: CommandBody = {
   ],
   async run(call) {
     const span = spanOf(call.text('seasons'))
-    const { firstSeasonOfTotals } = await import('../reports/totals/reach.ts')
+    const { firstSeasonOfTotals } = await import('../reports/totals/report.ts')
     const { season } = await call.place()
     const input = await call.open({
       kinds: ['sprays'],

@@ -8,10 +8,9 @@ import { openLedger } from '../../ledger/read/open.ts'
 import { allOrNone } from '../../ledger/write/new-files.ts'
 import { placeOutside } from '../../ledger/write/own-file.ts'
 import { Told } from '../../records/told.ts'
-import type { Value } from '../../reports/export/columns.ts'
 import type { Format } from '../../reports/export/csv.ts'
 import { headLine, rowLine } from '../../reports/export/csv.ts'
-import type { Table } from '../../reports/export/table.ts'
+import type { Table, Value } from '../../reports/export/table.ts'
 import { UsageError } from './errors.ts'
 
 export interface Book {

@@ -1,8 +1,10 @@
 import { type CalendarEvent, uidOf } from '../../facts/calendar-event.ts'
 import { type DangerJudge, dangerJudge } from '../../facts/danger/danger.ts'
+import { findSentence, followUps } from '../../facts/danger/follow-up.ts'
 import { productNames } from '../../facts/names.ts'
 import { coversOf } from '../../facts/protection/course.ts'
 import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { asSentences } from '../../facts/say.ts'
 import { legalFrom, spraysOf, waitText } from '../../facts/spraying/legal-from.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import {
@@ -15,11 +17,10 @@ import {
 import { windowOf } from '../../facts/window/block-window.ts'
 import { sayLater } from '../../facts/window/ripe-day.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
-import { addDays } from '../../records/date.ts'
+import { addDays, type IsoDate } from '../../records/date.ts'
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
-import { roundsDue } from './rounds.ts'
 
 interface CalendarData {
   events: CalendarEvent[]
@@ -197,3 +198,33 @@ function rounds(input: ReportInput, judge: DangerJudge): CalendarEvent[] {
 }
 
 const wholeDays = (event: Omit<CalendarEvent, 'allDay'>): CalendarEvent => ({ ...event, allDay: true })
+
+/** A scouting round due after a find. */
+interface Round {
+  block: string
+  date: IsoDate
+  diseases: string[]
+  detail: string
+}
+
+/** The rounds due after finds and treatments: one for each block, on the earliest due day. */
+function roundsDue(input: ReportInput, judge: DangerJudge): Round[] {
+  const due = followUps(input, judge).filter(({ nextRound }) => nextRound !== null)
+  return input.blocks.flatMap(({ id }) => {
+    const own = due.filter(({ block }) => block === id)
+    const date = own.map(({ nextRound }) => nextRound!).sort()[0]
+    if (date === undefined) return []
+    const detail = own.map((one) => {
+      const last = one.treated.at(-1)
+      return `${findSentence(one)}; ${last ? `treated ${spokenDate(last.date)}` : 'not treated yet'}`
+    })
+    return [
+      {
+        block: id,
+        date,
+        diseases: [...new Set(own.map(({ disease }) => disease))],
+        detail: asSentences(detail),
+      },
+    ]
+  })
+}

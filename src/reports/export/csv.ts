@@ -1,5 +1,5 @@
 import { type Cell, csvLine } from '../../render/csv.ts'
-import type { Value } from './columns.ts'
+import type { Value } from './table.ts'
 
 export type Format = 'csv' | 'jsonl'
 

@@ -1,4 +1,4 @@
-import type { Value } from './columns.ts'
+import type { Value } from './table.ts'
 
 /** A table found in a report: its path in the data, like `blocks.products`, and its rows by column. */
 interface FoundTable {

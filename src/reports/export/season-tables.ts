@@ -1,6 +1,6 @@
 import type { Seasonal } from '../../ledger/read/ledger.ts'
 import { DISEASES } from '../../records/target.ts'
-import type { Column, Columns } from './columns.ts'
+import type { Column, Columns } from './table.ts'
 import { type Table, table } from './table.ts'
 
 const head = <Row extends Seasonal<{ date: string }>>(c: Columns<Row>): Column<Row>[] => [

@@ -12,9 +12,8 @@ import { addDays, type IsoDate, isoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { type HeatBeside, heatBeside } from './beside.ts'
 import { heatCharts } from './charts.ts'
-import { fromHours } from './from-hours.ts'
 import { heatIndices } from './indices.ts'
-import { type StageHeat, stageHeat } from './stages.ts'
+import { fromHours, type StageHeat, stageHeat } from './stages.ts'
 
 interface HeatOptions {
   method?: DegreeDayMethod | undefined

@@ -1,6 +1,9 @@
 import type { DaySum } from '../../agronomy/heat/degree-days.ts'
+import { runningSum } from '../../agronomy/weather/running-sum.ts'
+import { type DateSpan, daysIn } from '../../facts/heat/window.ts'
 import type { ReportInput } from '../../facts/report.ts'
-import { daysBetween, type IsoDate } from '../../records/date.ts'
+import type { Weather } from '../../facts/weather/hours.ts'
+import { dayOf, daysBetween, type IsoDate } from '../../records/date.ts'
 import { GROWTH_STAGES, nearestStage } from '../../records/growth-stage.ts'
 
 /** How long ago a block reached a growth stage, in days and in heat. */
@@ -28,4 +31,25 @@ export function stageHeat({ ledger, season, asOf, blocks }: ReportInput, since: 
         }
       }),
   )
+}
+
+/**
+ * Heat over the mean of each day's hours, and over the hours themselves, °C-days; what is unknown adds nothing. Null for
+ * daily files.
+ */
+export function fromHours(weather: Weather, { span, base }: { span: DateSpan; base: number }) {
+  if (weather.form !== 'hourly') return null
+  const slots = daysIn(weather.days, span)
+  const means = slots.map((day) => Math.max(0, (day?.mean ?? base) - base))
+  const first = dayOf(span.from)
+  const last = dayOf(span.to)
+  const hours = weather.hours
+    .filter(({ day, temperature }) => day >= first && day <= last && temperature !== null)
+    .map(({ temperature }) => Math.max(0, temperature! - base) / 24)
+  return {
+    dailyMeans: runningSum(means).at(-1) ?? 0,
+    hours: runningSum(hours).at(-1) ?? 0,
+    /** Days that lack hours. */
+    incompleteDays: slots.filter((day) => !day?.complete).length,
+  }
 }

@@ -1,4 +1,4 @@
-import { withSpray } from '../../facts/spraying/over-label.ts'
+import { type OverLabel, overLabelOf, withSpray } from '../../facts/spraying/over-label.ts'
 import { byPlace, type Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { placed } from '../../ledger/read/source.ts'
@@ -79,3 +79,10 @@ const withoutBlock = (ledger: Ledger, entry: SprayEntry): Finding[] =>
   })
 
 const key = ({ name, file, line, column, message }: Finding) => [name, file, line, column, message].join('\n')
+
+/** The products of a mix that are over their label in dose, or would be one time too many, too much or too late. */
+export function overWith(dose: readonly OverLabel[], ledger: Ledger, entry: SprayEntry): OverLabel[] {
+  const told = new Set(dose.map(({ product }) => product))
+  const rest = overLabelOf(withSpray(ledger, entry), entry)
+  return [...dose, ...rest.filter(({ product }) => !told.has(product))]
+}

@@ -1,3 +1,5 @@
+import { secondsOver, speedForVolume } from '../../agronomy/spraying/calibration.ts'
+import { typedIn, type Units } from '../../facts/book-units.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Product } from '../../records/product.ts'
 import type { Quantity } from '../../records/quantity.ts'
@@ -75,4 +77,53 @@ export function extentFields({
     ...(vines ? { vines } : {}),
     ...(share ? { share: share * 100 } : {}),
   }
+}
+
+/** `rowbook note spray …` for a part or spot spray, as it runs; null where nothing of it is on record to write down. */
+export function recordCommand(job: MixJob, units: Units): string | null {
+  const { blocks = [], spot, treated, sprayer, parts } = job
+  if (blocks.length === 0 || (!spot && !treated) || parts.some(({ product }) => !product)) return null
+  const targets = [...new Set(parts.flatMap(({ targets }) => targets ?? []))]
+  const { rows, vines, share } = treated ?? {}
+  return [
+    'rowbook note spray',
+    spot ? ' --method spot' : '',
+    ...blocks.map((id) => ` --block ${id}`),
+    rows ? ` --rows ${rows.low === rows.high ? rows.low : `${rows.low}-${rows.high}`}` : '',
+    vines ? ` --vines ${vines}` : '',
+    share ? ` --share "${figure(share * 100)} %"` : '',
+    ` --water "${typedIn({ value: volumeOf(job), unit: 'L' }, units)}"`,
+    sprayer === undefined ? '' : ` --sprayer ${sprayer}`,
+    ...parts.map(({ id, dose }) => ` --product "${id}=${typedIn(dose, units)}"`),
+    ...targets.map((target) => ` --for ${target}`),
+  ].join('')
+}
+
+/** As many digits as a grower would type. */
+const figure = (value: number) => String(Number(value.toPrecision(6)))
+
+/** How fast to go. */
+interface Pace {
+  /** Null for a spot spray, where only the time on each vine counts. */
+  speed: Quantity | null
+  /** s; null where the blocks' records don't say, or differ. */
+  perRow: number | null
+  perVine: number | null
+}
+
+/** The pace that brings out the water of the mix by the sprayer's flow; without a flow, the speed as measured. */
+export function paceOf(job: MixJob): Pace | null {
+  const { flow, width, waterPerHa, rowLength, vineSpacing, spot, treated } = job
+  if (spot) {
+    if (flow === undefined || !treated?.vines) return null
+    return { speed: null, perRow: null, perVine: (volumeOf(job) / treated.vines / flow) * 60 }
+  }
+  const speed =
+    flow !== undefined && width !== undefined && waterPerHa !== null
+      ? speedForVolume({ volumePerHa: waterPerHa, flow, width })
+      : job.speed
+  if (speed === undefined) return null
+  const over = (metres: number | undefined) =>
+    metres === undefined ? null : secondsOver({ distance: metres, speed })
+  return { speed: { value: speed, unit: 'km/h' }, perRow: over(rowLength), perVine: over(vineSpacing) }
 }

@@ -2,8 +2,10 @@ import { requiredFlow, volumePerHectare } from '../../agronomy/spraying/calibrat
 import { mixingRank, WATER_CONDITIONER_RANK, WETTER_RANK } from '../../agronomy/spraying/mixing-order.ts'
 import { checkRate } from '../../agronomy/spraying/nozzle-check.ts'
 import { fillTanks } from '../../agronomy/spraying/tank.ts'
+import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import type { Units } from '../../facts/book-units.ts'
 import { CAUTION, makeReport } from '../../facts/report.ts'
+import { say } from '../../facts/say.ts'
 import { OVER_LABEL, type OverLabel } from '../../facts/spraying/over-label.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
@@ -11,10 +13,7 @@ import { placeOf } from '../../ledger/read/source.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { MixAfter } from './after.ts'
 import { amountsOf, type MixProduct } from './amounts.ts'
-import { type MixJob, type MixPart, volumeOf } from './job.ts'
-import { overInMix } from './over.ts'
-import { paceOf } from './pace.ts'
-import { recordCommand } from './record-command.ts'
+import { type MixJob, type MixPart, paceOf, recordCommand, volumeOf } from './job.ts'
 
 export type MixData = ReturnType<typeof mix>['data']
 
@@ -173,4 +172,16 @@ function offRateOf({ flow, speed, width, waterPerHa, spot }: MixJob) {
     flowNeeded: { value: requiredFlow({ volumePerHa: waterPerHa, speed, width }), unit: 'L/min' },
     speedNeeded: { value: (speed * actual) / waterPerHa, unit: 'km/h' },
   }
+}
+
+/** The products of a mix whose dose is above a most: that of the label, or one that was typed. */
+function overInMix(products: readonly MixProduct[], date: IsoDate): OverLabel[] {
+  return products.flatMap(({ product, limits }) => {
+    const over = limits.find(({ value, high }) => value !== null && exceeds(value, high))
+    if (!over) return []
+    const whose = over.place === '--max' ? 'the maximum given' : "the label's maximum"
+    return [
+      { product, date, why: `${say(over.value!, over.unit)}, ${whose} is ${say(over.high, over.unit)}` },
+    ]
+  })
 }

@@ -11,6 +11,7 @@ import { safe } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { counted, renderCautions, wrap, wrapCommand } from '../../render/text.ts'
 import type { Follows } from './follows.ts'
+import type { NotedRecords } from './record-report.ts'
 import type { Noted } from './report.ts'
 
 /** The entry as its file will be or is, the findings that it causes, what follows, and the caution. */
@@ -65,4 +66,16 @@ export function renderFollows({ reEntry, pick, next, timed, missing, overLabel, 
   if (!timed) said.push('Counted from the end of the day: no end time is recorded.')
   if (missing.length > 0) said.push(`Not known: ${listed([...new Set(missing)])}. See the label.`)
   return safe(said.join(' '))
+}
+
+/** New records as their files will be or are, what is wrong with them, and the caution. */
+export function renderRecords(noted: NotedRecords, style: Style): string {
+  const { records, all, written } = noted
+  const said = written ? 'Written' : 'Not written yet'
+  const parts = records.map(({ file, text }) => renderEntry({ said, file, text }, style.columns))
+  const lineOf = (finding: { file: string; line: number }) =>
+    records.find(({ file }) => file === finding.file)?.text.split('\n')[finding.line - 1] ?? null
+  parts.push(renderFindings(all, lineOf, style))
+  const shown = parts.filter((part) => part !== '').join('\n')
+  return shown + renderCautions(noted.report(written).cautions, style.columns)
 }

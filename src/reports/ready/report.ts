@@ -20,8 +20,7 @@ import { isBroken } from '../../ledger/read/open.ts'
 import { type IsoDate, latestOf } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { errorsOf } from '../../rules/season-errors.ts'
-import { pressureAhead } from './pressure-ahead.ts'
-import { rainAhead, rainSum } from './rain-ahead.ts'
+import { pressureAhead, rainAhead, rainSum } from './ahead.ts'
 
 interface ReadyOptions {
   forecast?: { means: DayMeans; rain: ReadonlyMap<number, number>; hours?: EveryHour | null } | undefined

@@ -11,10 +11,8 @@ import {
   type StandingKind,
   vineyard,
 } from '../../records/kinds.ts'
+import { addImportKeys, addTogether, type JsonSchema } from './additions.ts'
 import { EXAMPLES } from './examples.ts'
-import type { JsonSchema } from './json-schema.ts'
-import { addImportKeys } from './mapping.ts'
-import { addTogether } from './together.ts'
 
 /** A kind of record: its name, the files that hold it, and its schema. */
 interface Kind {

@@ -4,7 +4,7 @@ import { type BlockTotals, sprayedIn, type VineyardTotals } from '../../facts/sp
 import { stockOf } from '../../facts/spraying/stock.ts'
 import { sumUp } from '../../facts/spraying/sum.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
-import type { IsoDate } from '../../records/date.ts'
+import { type IsoDate, yearOf } from '../../records/date.ts'
 
 export type StockTotals = ReturnType<typeof storeOf>[number]
 
@@ -62,4 +62,24 @@ function storeOf(ledger: Ledger, inSeason: readonly Application[], day: IsoDate)
           : 'no day of counting (`stocked`) in the record',
     }
   })
+}
+
+/** The blocks of which a vine can have had more copper than the mean, or of which that is unknown. */
+export const mostOf = (blocks: readonly BlockTotals[]): BlockTotals[] =>
+  blocks.filter(
+    ({ copper: { season, most } }) =>
+      season !== null && season.value > 0 && (most === null || most.value > season.value * 1.005),
+  )
+
+/**
+ * The earliest season whose sprays bear on the totals of a season: back to the first year of the copper limit, and
+ * to the day on which a product in the store was counted. A year's first days lie in the season before, at most.
+ */
+export function firstSeasonOfTotals(ledger: Ledger, season: number): number {
+  const copper = ledger.vineyard.limits?.copper
+  const years = copper?.rolling === undefined ? undefined : copper.years
+  const counted = [...ledger.products.values()].flatMap(({ stock, stocked }) =>
+    stock && stocked !== undefined ? [yearOf(stocked) - 1] : [],
+  )
+  return Math.min(years === undefined ? season : season - Math.ceil(years) - 1, ...counted)
 }

@@ -3,7 +3,7 @@ import type { HourlyWeather } from '../../../src/agronomy/weather/weather-hours.
 import { everyHour } from '../../../src/agronomy/weather/weather-hours.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { dayOf, isoDate } from '../../../src/records/date.ts'
-import { pressureAhead } from '../../../src/reports/ready/pressure-ahead.ts'
+import { pressureAhead } from '../../../src/reports/ready/ahead.ts'
 import { ready } from '../../../src/reports/ready/report.ts'
 import { window } from '../../../src/reports/window/report.ts'
 import { makeLedger } from '../../ledger/make.ts'

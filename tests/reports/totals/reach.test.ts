@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { openLedger } from '../../../src/ledger/read/open.ts'
-import { firstSeasonOfTotals } from '../../../src/reports/totals/reach.ts'
-import { totals } from '../../../src/reports/totals/report.ts'
+import { firstSeasonOfTotals, totals } from '../../../src/reports/totals/report.ts'
 import { makeLedger, SITE } from '../../ledger/make.ts'
 
 const spray = (date: string) =>

@@ -1,2 +1,0 @@
-/** A JSON Schema, draft 2020-12. */
-export type JsonSchema = Record<string, unknown>
