@@ -1,7 +1,7 @@
 import { inBookUnits } from '../../facts/book-units.ts'
 import type { Names } from '../../facts/names.ts'
 import { partText, WHOLE } from '../../facts/protection/parts.ts'
-import { asSentences } from '../../facts/say.ts'
+import { asSentences, upperFirst } from '../../facts/say.ts'
 import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
@@ -20,7 +20,7 @@ import { legalText } from './terminal-next-spray.ts'
 export const coverPage: PageOf<CoverData> = ({ data }, { names, units }) => ({
   title: `Protection against ${data.disease}`,
   content: [
-    data.why && html`<p>${data.why}.</p>\n`,
+    data.why && html`<p>${upperFirst(data.why)}.</p>\n`,
     data.byHand?.length ? html`<p>${sayByHand(data.byHand)}</p>\n` : null,
     data.blocks.map((block, index) => blockPart(block, { data, names, index })),
     section(
@@ -45,7 +45,7 @@ function blockPart(
     foldedGaps(name, block, names),
     partList(block, names),
     nextSprayTable(name, block, names),
-    folded('Every spray in a table', sprayTable(name, block, names)),
+    block.sprays.length > 0 && folded('Every spray in a table', sprayTable(name, block, names)),
     otherDiseases(block),
   )
 }

@@ -29,7 +29,7 @@ export const pressurePage: PageOf<PressureData> = ({ data }, { units }) => {
   const { charts } = data
   const said = (line: string) => inBookUnits(line, units)
   const hand = sayByHand(data.byHand)
-  if (data.days.length === 0) return { title: 'Disease pressure', content: html`<p>${data.why}.</p>\n` }
+  if (data.days.length === 0) return { title: 'Disease pressure', content: null }
   return {
     title: 'Disease pressure',
     content: [
