@@ -41,8 +41,8 @@ export const windowPage: PageOf<WindowData> = ({ data, asOf }, { names }) => {
   const all = windowChart(data.blocks, (block) => nameOf(names, block))
   return {
     title: 'When to pick',
-    content: html`${all.rows.length > 1 && drawSpanChart('window-all', all)}${blockTable(data, title)}${parts}<p class="quiet">Each date is the day on which the mean sugar of the block reaches the target. The chance is 5 % by the earliest, 50 % by the likely and 95 % by the latest.</p>
-`,
+    content: html`${all.rows.length > 1 && drawSpanChart('window-all', all)}${blockTable(data, title)}<p class="quiet">Each date is the day on which the mean sugar of the block reaches the target. The chance is 5 % by the earliest, 50 % by the likely and 95 % by the latest.</p>
+${parts}`,
   }
 }
 
