@@ -73,7 +73,7 @@ export function bookIn(units: Units, example: string, how: { records?: boolean }
 }
 
 const NAMES: Record<string, string> = {
-  blocks: 'Oberhalbderaltenkalkbrennereiamwestlichenmuehlbachgelegen',
+  blocks: 'Oberhalbderaltenkalkbrennereiamwestlichenmuehlbachgelegen, planted again in the spring of 1998',
   varieties: 'The old variety of the monastery garden that nobody could name',
   products: 'Wettable granules of the cooperative in the large paper sack',
   sprayers: 'Second-hand mounted sprayer with the tall outlets of the uncle',

@@ -63,7 +63,8 @@ function page(block: ReadyBlock, { name, style }: { name: string; style: Style }
     !block.picked && block.todo.length > 0 && `To do: ${block.todo.join(' ')}`,
   )
   const below = wrapAll(lines, columns, '  ')
-  return `${paint.strong(name)}: ${paintVerdict(paint, block.verdict)}${table.replace(/^\s*\n/, '\n')}${below}\n`
+  const head = wrap(`${paint.strong(name)}: ${paintVerdict(paint, block.verdict)}`, columns)
+  return `${head}${table.replace(/^\s*\n/, '\n')}${below}\n`
 }
 
 /** What argues for picking now, how likely botrytis is, and what was written of seeds, skins and taste. */

@@ -43,7 +43,7 @@ export function renderRipeness(report: Report<RipenessData>, names: RipenessName
   )
   const courses = report.data.charts.flatMap(({ block, chart }) => {
     const course = chart ? renderCourse(chart, style) : ''
-    return course === '' ? [] : [`${nameOf(block)}\n${course}\n`]
+    return course === '' ? [] : [`${wrap(nameOf(block), style.columns)}\n${course}\n`]
   })
   const isLast = (sample: RipenessSample) =>
     samples.findLast(({ block }) => block === sample.block) === sample

@@ -33,7 +33,7 @@ export function renderScouting(report: Report<ScoutingData>, names: CoverNames, 
   for (const line of ['', ...changeLines(changes, data, names)]) parts.push(wrap(line, style.columns))
   for (const block of new Set(data.walks.map((walk) => walk.block))) {
     const course = courseOf(data, { block, name: name(block) }, style)
-    if (course !== '') parts.push('', name(block), course.trimEnd())
+    if (course !== '') parts.push('', wrap(name(block), style.columns), course.trimEnd())
   }
   if (data.maps.length > 0) parts.push('', data.maps.map((map) => rowLine(map, name, style)).join('\n'))
   const remarks = data.walks.filter(({ why }) => why !== null && why !== 'severity was not scored')
