@@ -61,7 +61,12 @@ export const importCommand: CommandBody = {
     const [kind = '', file = ''] = call.args
     const work = Object.hasOwn(KINDS, kind) ? KINDS[kind] : undefined
     if (!work)
-      throw new UsageError(`\`${kind}\` can't be imported`, `kinds: ${Object.keys(KINDS).join(', ')}`)
+      throw new UsageError(
+        `\`${kind}\` can't be imported`,
+        Object.hasOwn(KINDS, `${kind}s`)
+          ? `did you mean \`rowbook import ${kind}s\`?`
+          : `kinds: ${Object.keys(KINDS).join(', ')}`,
+      )
     if (kind !== 'weather' && mappingOf(call) !== undefined)
       throw new UsageError(
         `--columns and the like are for weather; for ${kind}, write it into the file of --map`,

@@ -18,6 +18,9 @@ const OTHER_WORDS: ReadonlyMap<string, string> = new Map([
   ['harvest', 'pick'],
   ['pruning', 'work'],
   ['mowing', 'work'],
+  ['spraying', 'spray'],
+  ['mildew', 'scouting'],
+  ['bunches', 'crop'],
 ])
 
 export const note: CommandBody = {
@@ -93,7 +96,9 @@ async function noteKind(call: Call, word: string, screen?: Screen): Promise<numb
     const { nearest } = await import('../ledger/read/read-entry.ts')
     throw new UsageError(
       `\`${word}\` is not an entry kind`,
-      other ? `write it as \`${other}\`` : (nearest(word, KINDS) ?? `kinds: ${KINDS.join(', ')}`),
+      other
+        ? `did you mean \`rowbook note ${other}\`?`
+        : (nearest(word, KINDS) ?? `kinds: ${KINDS.join(', ')}`),
     )
   }
   return noteEntry(call, kind, screen && { screen })

@@ -18,6 +18,16 @@ test.each([
   [['totals', '2025'], 'rowbook totals --season 2025'],
   [['harvest', '6'], 'rowbook harvest --people 6'],
   [['diary', 'us'], 'rowbook diary --form us'],
+  [['brix', '21'], 'rowbook sugar --brix'],
+  [['when', 'can', 'I', 'pick'], 'rowbook window'],
+  [['powdery'], 'rowbook pressure'],
+  [['version'], 'rowbook --version'],
+  [['help', 'spray'], 'rowbook note spray'],
+  [['note', 'count'], 'rowbook note crop'],
+  [['note', 'spraying'], 'rowbook note spray'],
+  [['import', 'spray', 'log.csv'], 'rowbook import sprays'],
+  [['mix', 'sulphur'], 'rowbook mix --product sulphur'],
+  [['heat', '10'], 'rowbook heat --base 10'],
   [['today', 'tomorrow'], 'rowbook today --as-of tomorrow'],
 ])('%j proposes the line that was meant', (argv, line) => {
   const { status, stdout, stderr } = run(argv)
@@ -37,6 +47,15 @@ test.each([
   [['diary', '--form', 'de'], 'write one of full, eu, uk, us'],
   [['check', 'seasons/2026'], 'what it takes: rowbook check --help'],
   [['label', 'sulphur'], 'what it takes: rowbook label --help'],
+  [['diary', '--year', '2025'], 'did you mean `--season`?'],
+  [['ready', '-b', 'top'], 'did you mean `--block`?'],
+  [['note', 'spray', '--dose', '3'], 'did you mean `--product "ID=3 kg/ha"`?'],
+  [['pressure', 'powdery'], 'what it takes: rowbook pressure --help'],
+  [['totals', 'copper'], 'what it takes: rowbook totals --help'],
+  [
+    ['note', 'scouting', '--ledger', 'examples/far-quillet', '--block', 'top', '--looked-at', '50'],
+    'or write it as --looked-at bunches=50',
+  ],
   [['map'], 'all commands: rowbook help'],
 ])('%j is refused in words of its own, with a way out', (argv, said) => {
   const { status, stdout, stderr } = run(argv)

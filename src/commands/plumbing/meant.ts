@@ -12,6 +12,8 @@ const KINDS: Readonly<Record<string, string>> = {
   stages: 'stage',
   picks: 'pick',
   harvested: 'pick',
+  picking: 'pick',
+  count: 'crop',
 }
 
 /** Option that a bare word behind a command most likely stands for, where that isn't a block. */
@@ -34,6 +36,16 @@ const ELSEWHERE: Readonly<Record<string, string>> = {
   new: 'rowbook start DIR',
   status: 'rowbook today',
   lint: 'rowbook check',
+  version: 'rowbook --version',
+  delete: 'rowbook note --undo',
+  edit: 'rowbook note --amend last',
+  change: 'rowbook note --amend last',
+  brix: 'rowbook sugar --brix 18',
+  when: 'rowbook window',
+  forecast: 'rowbook window',
+  disease: 'rowbook pressure',
+  mildew: 'rowbook pressure',
+  copper: 'rowbook totals',
 }
 
 /** Options that a command has under another name. */
@@ -42,6 +54,12 @@ const OPTIONS: Readonly<Record<string, string>> = {
   '--date': '--as-of',
   '--day': '--as-of',
   '--blocks': '--block',
+  '-b': '--block',
+  '--year': '--season',
+  'note --dose': '--product "ID=3 kg/ha"',
+  'note --rate': '--product "ID=3 kg/ha"',
+  'note --amount': '--product "ID=1.2 kg"',
+  'note --concentration': '--product "ID=5 g/L"',
 }
 
 /** What a command is called and takes, as far as a slip on its line needs it. */
@@ -95,7 +113,10 @@ export function unreadLineMessage(
       const named = OPTIONS[`${command?.name} ${option}`] ?? OPTIONS[option] ?? near
       return {
         message: `\`rowbook ${command?.name ?? ''}\` has no option ${option}`.replace(' `', '`'),
-        help: named === undefined ? `its options: ${options}` : `did you mean \`${named}\`?`,
+        help:
+          named === undefined
+            ? `its options: ${options}`
+            : `did you mean \`${named.replaceAll(', ', '` or `')}\`?`,
       }
     }
     case 'commander.optionMissingArgument': {
@@ -119,7 +140,8 @@ export function unreadLineMessage(
 /** The line that a word in the place of a command most likely stands for. */
 function lineFor(word: string): string | null {
   const kind = [...NOTE_KINDS, ...RECORD_KINDS].find((one) => one === word) ?? KINDS[word]
-  return kind ? `rowbook note ${kind}` : (ELSEWHERE[word] ?? null)
+  const said = (DISEASES as readonly string[]).includes(targetNamed(word)) ? 'disease' : word
+  return kind ? `rowbook note ${kind}` : (ELSEWHERE[said] ?? null)
 }
 
 /** A command with the option that a bare word behind it most likely stands for. */
@@ -129,8 +151,13 @@ function lineWith(command: string, word: string): string | null {
   return `rowbook ${command} ${option} ${/\s/.test(word) ? `"${word}"` : option === '--for' ? targetNamed(word) : word}`
 }
 
+/** Words that name a product, and no block. */
+const SUBSTANCE = /^(?:sul(?:ph|f)ur|copper|oil)(?![^\W_])/i
+
 function optionFor(command: string, word: string): string {
-  if (command === 'cover' && (DISEASES as readonly string[]).includes(targetNamed(word))) return '--for'
+  if ((DISEASES as readonly string[]).includes(targetNamed(word))) return command === 'cover' ? '--for' : ''
+  if (SUBSTANCE.test(word)) return command === 'mix' ? '--product' : ''
+  if (command === 'heat' && /^\d+$/.test(word)) return '--base'
   if (command === 'harvest' && /^\d{1,2}$/.test(word)) return '--people'
   if (command === 'diary' && /^(?:full|eu|uk|us)$/.test(word)) return '--form'
   if (command === 'mix' && word.includes('=')) return '--product'

@@ -1,4 +1,4 @@
-import { dayNumber, type IsoDate } from '../../records/date.ts'
+import { addDays, dayNumber, type IsoDate } from '../../records/date.ts'
 import type { Quantity, Range } from '../../records/quantity.ts'
 import { readSaidDate } from '../../records/said-date.ts'
 import type { SiteWay } from '../../records/site-way.ts'
@@ -75,7 +75,8 @@ export class Options {
 
   /** A day typed as an option, as people say it: `2026-06-23`, `yesterday`, `last monday`, `23 june`. */
   async date(name: string): Promise<IsoDate | undefined> {
-    return this.day(name, { today: this.env.today() })
+    const today = this.env.today()
+    return this.text(name)?.trim().toLowerCase() === 'tomorrow' ? addDays(today, 1) : this.day(name, { today })
   }
 
   /** A day that is planned, seen from the day of the report: `tomorrow`, `sunday`, `in 3 days`. */

@@ -13,7 +13,12 @@ import { renderHelp } from './help.ts'
  * Reads a command line and runs its command.
  * @returns the exit status: 0 done; 1 done, and something is wrong in the ledger; 2 used wrongly.
  */
-export async function runCommandLine(argv: readonly string[], env: Env, version: string): Promise<number> {
+export async function runCommandLine(line: readonly string[], env: Env, version: string): Promise<number> {
+  // `help spray` is answered as `spray` is.
+  const argv =
+    line[0] === 'help' && line.length > 1 && !TABLE.some(({ name }) => name === line[1])
+      ? line.slice(1)
+      : line
   let status = 0
   const parser = new Parser('rowbook')
     .version(`rowbook ${version}`, '--version', 'print the version')
@@ -38,8 +43,8 @@ export async function runCommandLine(argv: readonly string[], env: Env, version:
   try {
     if (argv.length === 0) return (await import('./bare.ts')).printNextStep(env)
     const name = TABLE.find((one) => argv.find((word) => !word.startsWith('-')) === one.name)?.name
-    const line = name === undefined ? argv : wordFirst(argv, { ...(await commandOf(name)), name })
-    await parser.parseAsync([...line], { from: 'user' })
+    const ordered = name === undefined ? argv : wordFirst(argv, { ...(await commandOf(name)), name })
+    await parser.parseAsync([...ordered], { from: 'user' })
     return status
   } catch (error) {
     if (!(error instanceof CommanderError)) throw error
