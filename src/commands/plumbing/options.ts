@@ -76,7 +76,9 @@ export class Options {
   /** A day typed as an option, as people say it: `2026-06-23`, `yesterday`, `last monday`, `23 june`. */
   async date(name: string): Promise<IsoDate | undefined> {
     const today = this.env.today()
-    return this.text(name)?.trim().toLowerCase() === 'tomorrow' ? addDays(today, 1) : this.day(name, { today })
+    return this.text(name)?.trim().toLowerCase() === 'tomorrow'
+      ? addDays(today, 1)
+      : this.day(name, { today })
   }
 
   /** A day that is planned, seen from the day of the report: `tomorrow`, `sunday`, `in 3 days`. */

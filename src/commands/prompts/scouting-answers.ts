@@ -189,7 +189,11 @@ export function inPairs(
     const parts = texts.flatMap((text) => {
       if (!isInWords(text)) return [{ option, text }]
       const { parts: said, fault } = read(text)
-      if (!said) throw new UsageError(`--${option}: ${fault}`, `or write it as --${option === 'found' ? 'found powdery.bunches=4' : 'looked-at bunches=50'}`)
+      if (!said)
+        throw new UsageError(
+          `--${option}: ${fault}`,
+          `or write it as --${option === 'found' ? 'found powdery.bunches=4' : 'looked-at bunches=50'}`,
+        )
       return said
     })
     for (const { option: one } of parts)
