@@ -1,9 +1,11 @@
 import type { Report, ReportInput } from '../../facts/report.ts'
 import type { LedgerFiles } from '../../ledger/read/files.ts'
 import type { Ledger, Need } from '../../ledger/read/ledger.ts'
+import type { Site } from '../../ledger/read/site.ts'
 import { FIRST_YEAR, type IsoDate, LAST_YEAR } from '../../records/date.ts'
 import type { SeasonKind } from '../../records/kinds.ts'
 import type { SiteWay } from '../../records/site-way.ts'
+import { Told } from '../../records/told.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import type { Style } from '../../render/style.ts'
 import type { Env } from './env.ts'
@@ -82,18 +84,22 @@ export class Call extends Options {
 
   /** What the country of the site decides; of a command that needs no ledger, as far as there is one. */
   protected override async siteWay(): Promise<SiteWay> {
-    const [{ findLedger, NoLedger }, { readSite }, { siteWay }] = await Promise.all([
+    const { siteWay } = await import('../../records/site-way.ts')
+    const units = this.units()
+    return siteWay({ ...(await this.siteHere()), ...(units ? { units } : {}) })
+  }
+
+  /** The site of the ledger that the command is run in; empty where there is none, and none was named. */
+  private async siteHere(): Promise<Partial<Site>> {
+    const [{ findLedger, NoLedger }, { readSite }] = await Promise.all([
       import('../../ledger/read/find.ts'),
       import('../../ledger/read/site.ts'),
-      import('../../records/site-way.ts'),
     ])
-    const units = this.units()
     try {
-      const site = readSite(findLedger(this.env.cwd, this.text('ledger')))
-      return siteWay({ ...site, ...(units ? { units } : {}) })
+      return readSite(findLedger(this.env.cwd, this.text('ledger')))
     } catch (error) {
       if (!(error instanceof NoLedger) || this.text('ledger') !== undefined) throw error
-      return siteWay(units ? { units } : {})
+      return {}
     }
   }
 
@@ -184,15 +190,10 @@ export class Call extends Options {
 
   /** The units of the ledger that the command is run in, where it needs none. */
   private async unitsHere(): Promise<Style['units']> {
-    const [{ findLedger, NoLedger }, { readSite }, { CannotRead }] = await Promise.all([
-      import('../../ledger/read/find.ts'),
-      import('../../ledger/read/site.ts'),
-      import('../../ledger/read/cannot-read.ts'),
-    ])
     try {
-      return readSite(findLedger(this.env.cwd, this.text('ledger'))).units ?? 'metric'
+      return (await this.siteHere()).units ?? 'metric'
     } catch (error) {
-      if (error instanceof NoLedger || error instanceof CannotRead) return 'metric'
+      if (error instanceof Told) return 'metric'
       throw error
     }
   }

@@ -1,7 +1,7 @@
 import type { Answer, Recognised, Said } from '../../ledger/import/recognised.ts'
 import { safeLine } from '../../render/safe.ts'
 import { wrap } from '../../render/text.ts'
-import { numbered, readAs } from './choices.ts'
+import { choosing } from './choices.ts'
 import { askQuestion, type Question, type Screen } from './question.ts'
 
 /** Something that an export leaves open; `needed` where it stops the import. */
@@ -71,10 +71,9 @@ function questionOf({ ask, answers, needed, preset }: Open): Question {
     key: ask,
     ask,
     why: 'Nothing is written yet: you see first how it is read.',
-    choices: numbered(things),
+    ...choosing('answer', things),
     optional: !needed,
     preset,
-    read: readAs('answer', things),
   }
 }
 

@@ -11,19 +11,20 @@ interface Named {
 export const numbered = (records: readonly Named[]) =>
   records.map(({ name }, index) => ({ word: String(index + 1), shown: name }))
 
-/** Reads what an answer chooses as options with its ids, behind `before` where the option takes more. */
-export function readAs(
+/** What a question of which record has in it: the list, and how an answer names one, or several, as options. */
+export const choosing = (
   option: string,
   records: readonly Named[],
   { several = false, before = '' }: { several?: boolean; before?: string } = {},
-): (text: string) => Read {
-  return (text) => {
+) => ({
+  choices: numbered(records),
+  read(text: string): Read {
     const { chosen, fault } = readChosen(text, records, { several })
     return fault === undefined
       ? { parts: chosen.map(({ id }) => ({ option, text: before + id })) }
       : { fault }
-  }
-}
+  },
+})
 
 /** The records that an answer names: by number, id, name or a part of it; several with commas, `all`, or `all except` one. */
 export function readChosen<T extends Named>(
@@ -58,7 +59,7 @@ export async function chooseOne(
 ): Promise<string | null> {
   const choices = things.map(({ shown }, index) => ({ word: String(index + 1), shown }))
   const why = 'The first kinds are entries of this season; the last are things that you have.'
-  const read = readAs('kind', things)
+  const { read } = choosing('kind', things)
   const question = { key: 'kind', ask, why, choices, read }
   const answer = await askQuestion(question, screen)
   return answer.came === 'answer' ? (answer.parts[0]?.text ?? null) : null

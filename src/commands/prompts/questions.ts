@@ -9,7 +9,7 @@ import { readSaidStage, STAGE_WORDS } from '../../records/said-stage.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
 import { carried, likeEntries } from '../../reports/note/like.ts'
 import { UsageError } from '../plumbing/errors.ts'
-import { numbered, readAs } from './choices.ts'
+import { choosing } from './choices.ts'
 import { fieldQuestion, ofBlock, valueText } from './field-question.ts'
 import { hoursQuestion } from './hours-question.ts'
 import type { Part, Question, Read } from './question.ts'
@@ -151,9 +151,8 @@ function blockQuestion(asking: Asking): Question {
     why: BLOCK_BY_BLOCK.has(asking.kind)
       ? 'Several blocks are asked about in turn, and each is written to a file of its own.'
       : 'The blocks where it was done or seen.',
-    choices: numbered(blocks),
+    ...choosing('block', blocks, { several }),
     preset: last.join(', '),
-    read: readAs('block', blocks, { several }),
   }
 }
 
@@ -163,10 +162,9 @@ function sprayerQuestion({ sprayers }: Ledger, before: PlainEntry): Question {
     key: 'sprayer',
     ask: 'Which sprayer?',
     why: 'Its tank and calibration are used to check the entry.',
-    choices: numbered(all),
+    ...choosing('sprayer', all),
     optional: true,
     preset: sprayers.get(String(before.sprayer))?.name ?? '',
-    read: readAs('sprayer', all),
   }
 }
 

@@ -5,7 +5,7 @@ import { whenOf } from '../../reports/note/draft.ts'
 import { readValue } from '../../reports/note/read-value.ts'
 import { recordFieldsOf, recordOption } from '../../reports/note/record-draft.ts'
 import { sizeQuestion, spacingQuestion, varietyQuestion } from './block-questions.ts'
-import { numbered, readAs } from './choices.ts'
+import { choosing } from './choices.ts'
 import { fieldQuestion, saidFault } from './field-question.ts'
 import { activeQuestion, useQuestions } from './label-questions.ts'
 import type { Answers, Part, Question } from './question.ts'
@@ -116,9 +116,8 @@ function kindQuestion(): Question {
     key: 'kind',
     ask,
     why,
-    choices: numbered(words),
+    ...choosing('kind', words),
     preset: 'fungicide',
-    read: readAs('kind', words),
   }
 }
 

@@ -6,7 +6,7 @@ import { displayRange } from '../../render/units.ts'
 import { readDose } from '../../reports/note/read-products.ts'
 import { readWeather } from '../../reports/note/read-weather.ts'
 import { UsageError } from '../plumbing/errors.ts'
-import { numbered, readAs } from './choices.ts'
+import { choosing } from './choices.ts'
 import { saidFault, valueText } from './field-question.ts'
 import type { Part, Question, Read } from './question.ts'
 import { asked, exampleIn, unlessMetric, wordingOf } from './wording.ts'
@@ -99,9 +99,8 @@ export function productQuestions({ ledger, before, chosen, hasTargets }: AboutPr
     key: 'product',
     ask: 'Which products were in the tank? Several with commas.',
     why: 'The list shows the products in your records. `rowbook note product` adds one from its label.',
-    choices: numbered(products),
+    ...choosing('product', products, { several: true }),
     preset: names.join(', '),
-    read: readAs('product', products, { several: true }),
   }
   const more = chosen.flatMap((id) => {
     const like = before.find((part) => part.product === id)
@@ -160,10 +159,9 @@ function targetQuestion(id: string, { products }: Ledger, like: PlainEntry | und
       key: `for:${id}`,
       ask: `What was ${products.get(id)?.name ?? id} against? Several with commas.`,
       why: 'Dose, interval and pre-harvest interval (PHI) depend on it.',
-      choices: numbered(records),
+      ...choosing('for', records, { several: true, before: `${id}=` }),
       optional: true,
       preset: valueText(like?.for),
-      read: readAs('for', records, { several: true, before: `${id}=` }),
     },
   ]
 }

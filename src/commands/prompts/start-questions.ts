@@ -1,6 +1,6 @@
 import { dayOrderOf } from '../../records/said-date.ts'
 import type { Style } from '../../render/style.ts'
-import { numbered, readAs } from './choices.ts'
+import { choosing } from './choices.ts'
 import type { Question } from './question.ts'
 import { idOf } from './record-questions.ts'
 import { readSprayer, readWhere, TANKS } from './start-answers.ts'
@@ -44,9 +44,8 @@ export function startQuestions({ folder, timezone, typed, units }: About): Quest
       key: 'units',
       ask: 'Which units should reports print?',
       why: 'You may type any units, whichever you choose here.',
-      choices: numbered(UNITS),
+      ...choosing('units', UNITS),
       preset: dayOrderOf(timezone) === 'month-first' ? 'us' : 'metric',
-      read: readAs('units', UNITS),
     },
     {
       key: 'block',

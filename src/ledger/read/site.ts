@@ -5,7 +5,7 @@ import type { Vineyard } from '../../records/vineyard.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
 import { filesOnDisk, type LedgerFiles } from './files.ts'
 
-interface Site {
+export interface Site {
   latitude: number
   season_starts?: string
   timezone?: string

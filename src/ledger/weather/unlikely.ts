@@ -41,49 +41,41 @@ export function reportUnlikely(
   const damp = known(humidity)
   const isLong = warmth.length >= FEWEST[form]
   const isSwapped = isLong && damp.length >= FEWEST[form] && middleOf(damp) < MOST_SWAPPED
+  const tell = (message: string, unit: string) =>
+    complain(timeSpan(rows, first), {
+      name: 'unlikely-weather',
+      message,
+      help: `write \`weather: { units: { ${unit} } }\` in vineyard.yaml, or correct the file`,
+    })
   if (isSwapped && middleOf(warmth) > MIDDLE_IN_FAHRENHEIT)
     complain(timeSpan(rows, first), {
       name: 'unlikely-weather',
       message: `half of the temperatures are over ${MIDDLE_IN_FAHRENHEIT} C and half of the humidity is under ${MOST_SWAPPED} %: the two columns look swapped`,
       help: 'swap their headings in the file, or their names under `weather: columns:` in vineyard.yaml',
     })
-  else if (warmth.length >= FEWEST[form] && middleOf(warmth) > MIDDLE_IN_FAHRENHEIT)
-    complain(timeSpan(rows, first), {
-      name: 'unlikely-weather',
-      message: `half of the temperatures are over ${MIDDLE_IN_FAHRENHEIT} C from ${isoDate(rows.day[first]!)} on: this reads like °F`,
-      help: 'write `weather: { units: { temperature: F } }` in vineyard.yaml, or correct the file',
-    })
+  else if (isLong && middleOf(warmth) > MIDDLE_IN_FAHRENHEIT)
+    tell(
+      `half of the temperatures are over ${MIDDLE_IN_FAHRENHEIT} C from ${isoDate(rows.day[first]!)} on: this reads like °F`,
+      'temperature: F',
+    )
   const wet = known(rain).filter((value) => value > 0)
   const isInches =
     wet.length >= FEWEST_WET &&
     middleOf(wet) < MIDDLE_IN_INCHES[form] &&
     wet.every((rain) => rain < MOST_IN_INCHES)
   if (isInches)
-    complain(timeSpan(rows, first), {
-      name: 'unlikely-weather',
-      message: `half of the wet ${form === 'daily' ? 'days' : 'hours'} have under ${MIDDLE_IN_INCHES[form]} mm of rain: this reads like inches`,
-      help: 'write `weather: { units: { rain: in } }` in vineyard.yaml, or correct the file',
-    })
+    tell(
+      `half of the wet ${form === 'daily' ? 'days' : 'hours'} have under ${MIDDLE_IN_INCHES[form]} mm of rain: this reads like inches`,
+      'rain: in',
+    )
   if (damp.length >= FEWEST[form] && damp.every((share) => share <= MOST_AS_SHARE))
-    complain(timeSpan(rows, first), {
-      name: 'unlikely-weather',
-      message: `no humidity is over ${MOST_AS_SHARE} %: this reads like shares of 1`,
-      help: 'write `weather: { units: { humidity: share } }` in vineyard.yaml, or correct the file',
-    })
+    tell(`no humidity is over ${MOST_AS_SHARE} %: this reads like shares of 1`, 'humidity: share')
   const blown = known(wind)
   if (blown.length >= FEWEST_WINDY[form] && middleOf(blown) > MIDDLE_IN_KMH)
-    complain(timeSpan(rows, first), {
-      name: 'unlikely-weather',
-      message: `half of the wind is over ${MIDDLE_IN_KMH} m/s: this reads like km/h`,
-      help: 'write `weather: { units: { wind: km/h } }` in vineyard.yaml, or correct the file',
-    })
+    tell(`half of the wind is over ${MIDDLE_IN_KMH} m/s: this reads like km/h`, 'wind: km/h')
   const leafWet = known(wetness).filter((minutes) => minutes > 0)
   if (form === 'hourly' && leafWet.length >= FEWEST_WET && leafWet.every((minutes) => minutes <= 1))
-    complain(timeSpan(rows, first), {
-      name: 'unlikely-weather',
-      message: 'leaves are never wet for more than a minute of an hour: this reads like hours',
-      help: 'write `weather: { units: { wetness: h } }` in vineyard.yaml, or correct the file',
-    })
+    tell('leaves are never wet for more than a minute of an hour: this reads like hours', 'wetness: h')
 }
 
 /** Reports a station with an hour that the clock skips in spring: it does not follow summer time. */
