@@ -54,10 +54,10 @@ export class Terminal {
 
   /** Waits until the screen shows a text after its last mark. @throws Error after 20 s, with the screen. */
   async see(text: string | RegExp): Promise<string> {
-    for (let tries = 0; tries < 200; tries += 1) {
+    for (const until = performance.now() + 20_000; performance.now() < until; ) {
       const screen = this.screen()
       if (typeof text === 'string' ? screen.includes(text) : text.test(screen)) return screen
-      await new Promise((resolve) => setTimeout(resolve, 100))
+      await new Promise((resolve) => setTimeout(resolve, 50))
     }
     throw new Error(`the terminal never showed ${text}:\n${this.screen()}`)
   }

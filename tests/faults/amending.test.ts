@@ -17,6 +17,7 @@ import { KEPT, rememberNew } from '../../src/ledger/write/kept.ts'
 import { createFiles } from '../../src/ledger/write/new-files.ts'
 import { planUndo, takeBack } from '../../src/ledger/write/undo.ts'
 import { WriteFailed } from '../../src/ledger/write/write.ts'
+import { run } from '../commands/run.ts'
 import { AS_OF, lookAt, smallBook } from './book.ts'
 import { fault, watchedDisk } from './faulty-disk.ts'
 import { startProgram } from './processes.ts'
@@ -130,7 +131,7 @@ describe('A2: the program killed at a random moment', () => {
     for (let number = 0; number < count; number++) {
       const root = smallBook({ 'seasons/2026/work.yaml': null })
       common[1] = root
-      expect((await startProgram([...noting, ...common]).ended).status).toBe(0)
+      expect(run([...noting, ...common]).status).toBe(0)
       const before = textOf(root, FILE)!
       const running = startProgram([...acting, ...common])
       const timer = setTimeout(() => running.child.kill('SIGKILL'), whole * (0.5 + (number / count) * 0.6))
@@ -140,7 +141,7 @@ describe('A2: the program killed at a random moment', () => {
       expect([before, after]).toContain(textOf(root, FILE))
       expect(everywhere(root)).toContain(before)
       // A lock that the killed run left is taken over.
-      const again = await startProgram([...acting, ...common]).ended
+      const again = run([...acting, ...common])
       expect(again.stderr).not.toMatch(/\n\s+at /)
       expect(textOf(root, FILE)).toBe(after)
       expect(everywhere(root)).toContain(before)

@@ -9,17 +9,24 @@ export interface InProcess {
   fault: string | null
 }
 
-/** Runs a command in this process, quicker than a spawned one; the clock stands at noon of the day given. */
+/**
+ * Runs a command in this process, quicker than a spawned one; the clock stands at noon of the day given.
+ * @param cache a folder in which records are cached, as the program does; without it every run reads all files.
+ */
 export async function runHere(
   args: readonly string[],
   cwd = '/',
   today = '2026-10-05',
   columns = 80,
+  cache?: string,
 ): Promise<InProcess> {
   let out = ''
   let err = ''
+  const jobs: (() => void)[] = []
   const env: Env = {
     cwd,
+    cache: cache === undefined ? undefined : { folder: cache, label: 'tests' },
+    later: (job) => jobs.push(job),
     out: (text) => {
       out += text
     },
@@ -35,6 +42,7 @@ export async function runHere(
     columns,
   }
   const status = await run(args, env)
+  for (const job of jobs) job()
   return { status, out, err, fault: status === 70 ? err : null }
 }
 

@@ -1,4 +1,5 @@
-import { readdirSync } from 'node:fs'
+import { mkdtempSync, readdirSync } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { runHere } from '../faults/in-process.ts'
 
@@ -71,8 +72,9 @@ export async function walk(
   columns = 80,
 ): Promise<Walked[]> {
   const all: Walked[] = []
+  const cache = mkdtempSync(join(tmpdir(), 'rowbook-cache-'))
   for (const args of lines) {
-    const { out, err, fault } = await runHere([...args, '--as-of', asOf], root, asOf, columns)
+    const { out, err, fault } = await runHere([...args, '--as-of', asOf], root, asOf, columns, cache)
     if (fault) throw new Error(`rowbook ${args.join(' ')}: ${fault}`)
     all.push({ line: `rowbook ${args.join(' ')} --as-of ${asOf}`, out: out + err })
   }

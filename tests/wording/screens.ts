@@ -1,3 +1,6 @@
+import { mkdtempSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import { COMMANDS } from '../commands/whole-table.ts'
 import { NEEDED, runHere, WRITERS } from '../faults/in-process.ts'
 
@@ -28,8 +31,9 @@ const MORE: readonly (readonly string[])[] = [
 /** What every command prints over a ledger, on two days of the year, and the help of each. */
 export async function screens(ledger: string): Promise<Screen[]> {
   const shown: Screen[] = []
+  const cache = mkdtempSync(join(tmpdir(), 'rowbook-cache-'))
   const show = async (args: readonly string[]): Promise<void> => {
-    const { out, err } = await runHere(args, ledger)
+    const { out, err } = await runHere(args, ledger, undefined, undefined, cache)
     shown.push({ line: `rowbook ${args.join(' ')}`, text: `${out}${err}` })
   }
   await show(['--help'])
