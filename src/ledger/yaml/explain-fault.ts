@@ -1,6 +1,7 @@
 import type { Document, YAMLError } from 'yaml'
 import { isScalar, visit } from 'yaml'
-import { indentSlip, lineAt, lineSlip, openBracket, type Slip } from './line-slip.ts'
+import { indentSlip } from './indent-slip.ts'
+import { lineAt, lineSlip, openBracket, type Slip } from './line-slip.ts'
 
 /** A fault as its finding reports it, at the place to fix it. */
 type Explained = Slip & { name: string }

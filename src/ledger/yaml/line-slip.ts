@@ -9,7 +9,7 @@ export interface Slip {
 }
 
 /** A line of a text, and the offset of its first character. */
-interface Line {
+export interface Line {
   start: number
   line: string
 }
@@ -213,51 +213,5 @@ function noColon({ start, line }: Line): Slip | null {
     end: start + found[1]!.length + found[2]!.length,
     message: `a colon is missing after \`${found[2]}\``,
     help: `write \`${found[2]}: ${line.slice(found[0].length).trimEnd()}\``,
-  }
-}
-
-/** The column of a line's key: after its spaces and a list's dash. */
-const keyColumn = (line: string): number | null => {
-  const found = /^( *(?:- )?)[a-z_]+:/.exec(line)
-  return found ? found[1]!.length : null
-}
-
-/** A line indented more or less than its neighbours, at or near a fault. */
-export function indentSlip(text: string, offset: number): Slip | null {
-  const at = lineAt(text, Math.min(offset, Math.max(0, text.length - 1)))
-  const first = firstLine(text)
-  const dash = /^ *(?=- )/.exec(at.line)?.[0].length
-  const above = /^ *(?=- )/.exec(lineAt(text, Math.max(0, at.start - 1)).line)?.[0].length
-  if (dash !== undefined && above !== undefined && dash !== above) return outOfLine(at, dash, above)
-  const column = keyColumn(at.line)
-  const firstColumn = keyColumn(first.line)
-  if (firstColumn && !/^ *- /.test(first.line) && first.start < at.start && column === 0)
-    return outOfLine(first, firstColumn, 0)
-  const next = lineAt(text, at.start + at.line.length + 1)
-  const nextColumn = next.start > at.start ? keyColumn(next.line) : null
-  if (column !== null && nextColumn !== null && nextColumn > column && !/^ *- /.test(next.line))
-    return outOfLine(next, nextColumn, column)
-  const before = lineAt(text, Math.max(0, at.start - 1))
-  const aim = before.start < at.start ? keyColumn(before.line) : null
-  if (column === null || column === aim || before.start === at.start) return null
-  if (aim !== null || column > before.line.search(/\S/)) return outOfLine(at, column, aim)
-  return null
-}
-
-function firstLine(text: string): Line {
-  const found = /^(?!\s*(?:#|$)).+$/m.exec(text)
-  return lineAt(text, found?.index ?? 0)
-}
-
-const spaces = (count: number): string => (count === 1 ? '1 space' : `${count === 0 ? 'no' : count} spaces`)
-
-function outOfLine({ start, line }: Line, column: number, aim: number | null): Slip {
-  const neighbours =
-    aim === null ? 'its entry is not' : aim === 0 ? 'its neighbours are not' : `its neighbours by ${aim}`
-  return {
-    start: start + Math.min(column, line.length),
-    end: start + Math.max(column + 1, line.indexOf(':')),
-    message: `this line is indented by ${spaces(column)}, ${neighbours}`,
-    help: aim ? `indent it by ${spaces(aim)}` : 'take the spaces at its start away',
   }
 }
