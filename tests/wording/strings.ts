@@ -20,7 +20,7 @@ export function textsOf(file: string, source: string): SourceText[] {
     if (ts.isImportDeclaration(node) || ts.isExportDeclaration(node)) return
     // Keys of a report, written as one text.
     if (ts.isCallExpression(node) && node.expression.getText(tree) === 'under') return
-    const text = textOf(node)
+    const text = isKeys(node, tree) ? null : textOf(node)
     if (text !== null && /\p{L}\s|\s\p{L}/u.test(text)) {
       const { line } = tree.getLineAndCharacterOfPosition(node.getStart())
       texts.push({ file, line: line + 1, text: text.replace(/\s+/g, ' ') })
@@ -30,6 +30,10 @@ export function textsOf(file: string, source: string): SourceText[] {
   visit(tree)
   return texts
 }
+
+/** Keys of an official form, written as one text. */
+const isKeys = ({ parent }: ts.Node, tree: ts.SourceFile): boolean =>
+  parent && ts.isCallExpression(parent) && parent.expression.getText(tree) === 'fieldsOf'
 
 function textOf(node: ts.Node): string | null {
   if (ts.isStringLiteral(node) || ts.isNoSubstitutionTemplateLiteral(node)) return node.text
