@@ -4,7 +4,7 @@ import type { Format } from '../reports/export/csv.ts'
 import { Call } from './plumbing/call.ts'
 import { type Command, type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
-import type { Book, Sink, Wanted } from './plumbing/export-many.ts'
+import type { LedgerFolder, Sink, Wanted } from './plumbing/export-many.ts'
 
 const REPORTS: ReadonlySet<string> = new Set([
   'totals', 'heat', 'pressure', 'cover', 'scouting', 'ripeness', 'window', 'crop', 'harvest', 'ready', 'diary', 'label', 'changes', 'compare',
@@ -46,13 +46,13 @@ export const exportCommand = (table: () => Promise<readonly Command[]>): Command
         `\`rowbook export sprays\` prints one; \`rowbook export --to FOLDER\` writes ${[...TABLES.keys()].join(', ')}`,
       )
     const { filesIn, unmet, writeTables } = await import('./plumbing/export-many.ts')
-    const books = await booksOf(call)
-    const wanted = await wantedOf(call, books)
+    const ledgers = await ledgersOf(call)
+    const wanted = await wantedOf(call, ledgers)
     const tables = what === undefined ? [...TABLES.values()] : [TABLES.get(what)!]
     const lacking = what === undefined ? null : unmet(tables[0]!, wanted)
     if (lacking)
       throw new UsageError(`the table ${what} has nothing that ${lacking} could choose by`, 'leave it out')
-    const work = (sink: Sink) => writeTables(books, { tables, sink, format, wanted })
+    const work = (sink: Sink) => writeTables(ledgers, { tables, sink, format, wanted })
     const leftOut =
       to === undefined
         ? work((_, text) => call.env.out(text))
@@ -60,16 +60,16 @@ export const exportCommand = (table: () => Promise<readonly Command[]>): Command
     const { safeLine } = await import('../render/safe.ts')
     for (const { name, why } of leftOut) call.env.err(`left out: ${safeLine(name)}: ${safeLine(why)}\n`)
     if (to !== undefined)
-      call.env.err(`${books.length - leftOut.length} of ${books.length} ledgers in ${safeLine(to)}\n`)
+      call.env.err(`${ledgers.length - leftOut.length} of ${ledgers.length} ledgers in ${safeLine(to)}\n`)
     return leftOut.length > 0 ? 1 : 0
   },
 })
 
 /** Which rows of a record table are wanted. @throws UsageError where no ledger has such a block. */
-async function wantedOf(call: Call, books: readonly Book[]): Promise<Wanted> {
+async function wantedOf(call: Call, ledgers: readonly LedgerFolder[]): Promise<Wanted> {
   const { filesOnDisk } = await import('../ledger/read/files.ts')
   const typed = new Set(call.texts('block').flatMap((text) => text.split(',')))
-  const isThere = (id: string) => books.some(({ root }) => filesOnDisk(root).has(`blocks/${id}.yaml`))
+  const isThere = (id: string) => ledgers.some(({ root }) => filesOnDisk(root).has(`blocks/${id}.yaml`))
   const unknown = typed.has('all')
     ? undefined
     : [...typed].find((id) => !/^[a-z0-9-]+$/.test(id) || !isThere(id))
@@ -82,16 +82,16 @@ async function wantedOf(call: Call, books: readonly Book[]): Promise<Wanted> {
   }
 }
 
-async function booksOf(call: Call) {
-  const { booksIn, booksNamed } = await import('./plumbing/export-many.ts')
+async function ledgersOf(call: Call) {
+  const { ledgersIn, ledgersNamed } = await import('./plumbing/export-many.ts')
   const folder = call.text('ledgers')
   const named = call.texts('ledger')
   if (folder !== undefined && named.length > 0)
     throw new UsageError('--ledger and --ledgers both say which', 'give one of them')
-  if (folder !== undefined) return booksIn(call.env.cwd, folder)
-  if (named.length > 0) return booksNamed(call.env.cwd, named)
+  if (folder !== undefined) return ledgersIn(call.env.cwd, folder)
+  if (named.length > 0) return ledgersNamed(call.env.cwd, named)
   const { findLedger } = await import('../ledger/read/find.ts')
-  return booksNamed(call.env.cwd, [findLedger(call.env.cwd)])
+  return ledgersNamed(call.env.cwd, [findLedger(call.env.cwd)])
 }
 
 /** A report's JSON, split into tables; returns its exit status. */

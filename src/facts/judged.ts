@@ -4,7 +4,10 @@ import type { SeasonKind } from '../records/kinds.ts'
 import { type Application, applicationsOf } from './spraying/applications.ts'
 
 /** Entries of a kind that may get findings: of the seasons judged, and not dated after the day of the report. */
-export function judged<K extends SeasonKind>({ ledger, asOf, seasons }: Book, kind: K): SeasonRecords[K] {
+export function judged<K extends SeasonKind>(
+  { ledger, asOf, seasons }: JudgedLedger,
+  kind: K,
+): SeasonRecords[K] {
   return ledger[kind].filter((entry) => seasons.has(entry.season) && entry.date <= asOf) as SeasonRecords[K]
 }
 
@@ -13,7 +16,7 @@ export function judged<K extends SeasonKind>({ ledger, asOf, seasons }: Book, ki
  * that looks up each entry takes linear time, not quadratic.
  */
 export function inSeason<T extends { block: string; season: number; date: string }>(
-  { asOf }: Book,
+  { asOf }: JudgedLedger,
   entries: readonly T[],
 ): (of: { block: string; season: number }) => readonly T[] {
   const key = ({ block, season }: { block: string; season: number }) => `${season} ${block}`
@@ -36,17 +39,17 @@ export function countBefore<T>(list: readonly T[], day: IsoDate, dateOf: (one: T
 }
 
 /** Whether findings may be made about an entry. */
-export const isJudged = ({ seasons }: Book, entry: { season: number }) => seasons.has(entry.season)
+export const isJudged = ({ seasons }: JudgedLedger, entry: { season: number }) => seasons.has(entry.season)
 
 /** Every application up to the day of the report, of all seasons read, oldest first. */
-export const applications = ({ ledger, asOf }: Book): Application[] =>
+export const applications = ({ ledger, asOf }: JudgedLedger): Application[] =>
   applicationsOf(
     ledger,
     ledger.sprays.filter(({ date }) => date <= asOf),
   )
 
 /** Applications that may get findings. */
-export const judgedApplications = (book: Book): Application[] =>
+export const judgedApplications = (book: JudgedLedger): Application[] =>
   applications(book).filter(({ spray }) => isJudged(book, spray))
 
 /** The targets that the entry states for a product; undefined where it states none. */
@@ -102,7 +105,7 @@ export const byBlockAndProduct = (list: readonly Application[]): Application[][]
 ]
 
 /** Input of a rule: the ledger as read, on a day, for the entries of some seasons. */
-export interface Book {
+export interface JudgedLedger {
   ledger: Ledger
   asOf: IsoDate
   /** Seasons whose entries may get findings; entries of others are only looked back on. */

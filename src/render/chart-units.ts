@@ -1,6 +1,6 @@
-import { heatIn, heatUnit, inBookUnits } from '../facts/book-units.ts'
 import type { BarChart } from '../facts/charts/bar-chart.ts'
 import type { DayChart } from '../facts/charts/day-chart.ts'
+import { heatIn, heatUnit, inLedgerUnits } from '../facts/ledger-units.ts'
 import { convert } from '../records/units.ts'
 import type { Style } from './style.ts'
 
@@ -12,7 +12,7 @@ export function chartIn(chart: DayChart, units: Style['units']): DayChart {
   const { beside } = chart
   return {
     ...chart,
-    title: inBookUnits(chart.title, units),
+    title: inLedgerUnits(chart.title, units),
     unit: heatUnit(units),
     high: heatIn(chart.high, units),
     values: all(chart.values),

@@ -1,4 +1,4 @@
-import { inBookUnits, inGround } from '../facts/book-units.ts'
+import { inGround, inLedgerUnits } from '../facts/ledger-units.ts'
 import type { Finding, Level } from '../ledger/read/finding.ts'
 import { inUnitsOf } from '../records/quantity.ts'
 import type { Paint } from './colours.ts'
@@ -25,7 +25,7 @@ function renderFinding(finding: Finding, line: string | null, style: Style): str
   const body = [daysInWords(finding.message, year), inUnitsOf(finding.help, style.units)]
     .map((part) =>
       wrap(
-        inBookUnits(inGround(safe(part), style.units), style.units, aboutOf(finding)),
+        inLedgerUnits(inGround(safe(part), style.units), style.units, aboutOf(finding)),
         style.columns,
         '      ',
       ),

@@ -1,4 +1,4 @@
-import type { Book } from '../facts/judged.ts'
+import type { JudgedLedger } from '../facts/judged.ts'
 import { byPlace, type Finding } from '../ledger/read/finding.ts'
 import { daysBeforePlannedHarvest, sprayedAfterPicking } from './label/around-harvest.ts'
 import { authorisationLapsed, notAuthorisedFor } from './label/authorisation.ts'
@@ -101,6 +101,6 @@ const MILD: readonly Rule[] = [
 export const RULES: readonly Rule[] = [...GRAVE, ...MILD]
 
 /** The findings of all rules in the ledger, in order of file. */
-export function judge(book: Book, rules: readonly Rule[] = RULES): Finding[] {
+export function judge(book: JudgedLedger, rules: readonly Rule[] = RULES): Finding[] {
   return rules.flatMap((rule) => findingsOf(rule, book)).sort(byPlace)
 }

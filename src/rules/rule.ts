@@ -1,5 +1,5 @@
 import type { Basis } from '../facts/figure.ts'
-import type { Book } from '../facts/judged.ts'
+import type { JudgedLedger } from '../facts/judged.ts'
 import type { Finding, Level } from '../ledger/read/finding.ts'
 import { type Path, type Placed, placeOf } from '../ledger/read/source.ts'
 
@@ -23,11 +23,11 @@ export type Found = Omit<Finding, 'name'>
 export interface Rule {
   name: string
   about: About
-  check(book: Book): Found[]
+  check(book: JudgedLedger): Found[]
 }
 
 /** The findings of a rule; equal ones at the same place (a spray on several blocks) count once. */
-export function findingsOf({ name, check }: Rule, book: Book): Finding[] {
+export function findingsOf({ name, check }: Rule, book: JudgedLedger): Finding[] {
   const seen = new Set<string>()
   return check(book).flatMap((one) => {
     const key = [one.file, one.line, one.column, one.message].join('\n')

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { inBookUnits, typedIn } from '../../src/facts/book-units.ts'
+import { inLedgerUnits, typedIn } from '../../src/facts/ledger-units.ts'
 import { convert } from '../../src/records/units.ts'
 import { runHere } from '../faults/in-process.ts'
 import { sourceTexts } from '../wording/strings.ts'
@@ -86,13 +86,13 @@ test('no finding of any rule keeps a metric figure', () => {
   for (const units of ['us', 'imperial'] as const)
     expect(
       told
-        .map((line) => inBookUnits(line, units, 'spray').replace(/`[^`]*`/g, ''))
+        .map((line) => inLedgerUnits(line, units, 'spray').replace(/`[^`]*`/g, ''))
         .filter((line) => figure.test(line)),
     ).toEqual([])
 })
 
 test('a difference of temperatures is no temperature', () => {
-  expect(inBookUnits('it was 20 °C, 1.9 °C apart, within 2 to 8 °C apart', 'us')).toBe(
+  expect(inLedgerUnits('it was 20 °C, 1.9 °C apart, within 2 to 8 °C apart', 'us')).toBe(
     'it was 68 °F, 3.4 °F apart, within 3.6 to 14.4 °F apart',
   )
 })
@@ -106,14 +106,14 @@ test('every difference of temperatures in the program is said as one', () => {
 })
 
 test('the strength of a spray is in ounces a gallon, acid in g/L', () => {
-  expect(inBookUnits('30 g/L of sulphur, at most 6 g/L', 'us', 'spray')).toBe(
+  expect(inLedgerUnits('30 g/L of sulphur, at most 6 g/L', 'us', 'spray')).toBe(
     '4.01 oz/US gal of sulphur, at most 0.8 oz/US gal',
   )
-  expect(inBookUnits('acid 7.9 g/L', 'imperial')).toBe('acid 7.9 g/L')
+  expect(inLedgerUnits('acid 7.9 g/L', 'imperial')).toBe('acid 7.9 g/L')
 })
 
 test('a quotation stays, but for an example, which is rounded', () => {
-  expect(inBookUnits('write `a: 5 kg`, like `b: 12 kg`; or write `c: 5 kg`, not 5 kg', 'us')).toBe(
+  expect(inLedgerUnits('write `a: 5 kg`, like `b: 12 kg`; or write `c: 5 kg`, not 5 kg', 'us')).toBe(
     'write `a: 5 kg`, like `b: 30 lb`; or write `c: 5 kg`, not 11 lb',
   )
 })

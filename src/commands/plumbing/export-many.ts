@@ -13,14 +13,14 @@ import { headLine, rowLine } from '../../reports/export/csv.ts'
 import type { Table, Value } from '../../reports/export/table.ts'
 import { UsageError } from './errors.ts'
 
-export interface Book {
+export interface LedgerFolder {
   /** What its rows carry in the column `ledger`. */
   name: string
   root: string
 }
 
 /** The ledgers right inside a folder, by name. @throws UsageError where there is none, CannotRead where that can't be told. */
-export function booksIn(cwd: string, folder: string): Book[] {
+export function ledgersIn(cwd: string, folder: string): LedgerFolder[] {
   const path = resolve(cwd, folder)
   let names: string[]
   try {
@@ -39,23 +39,25 @@ export function booksIn(cwd: string, folder: string): Book[] {
 }
 
 /** Ledgers named one by one: by their folder's name, or by their path where two have the same. */
-export function booksNamed(cwd: string, folders: readonly string[]): Book[] {
-  const books = folders.map((folder) => ({
+export function ledgersNamed(cwd: string, folders: readonly string[]): LedgerFolder[] {
+  const ledgers = folders.map((folder) => ({
     name: basename(resolve(cwd, folder)),
     root: resolve(cwd, folder),
   }))
-  for (const { root } of books)
+  for (const { root } of ledgers)
     if (!isLedger(root))
       throw new UsageError(
         `${relative(cwd, root) || root} has no vineyard.yaml`,
         'check the path after --ledger',
       )
-  const unique = books.filter(
-    (book, index) =>
-      books.findIndex((other) => realpathSync(other.root) === realpathSync(book.root)) === index,
+  const unique = ledgers.filter(
+    (ledger, index) =>
+      ledgers.findIndex((other) => realpathSync(other.root) === realpathSync(ledger.root)) === index,
   )
-  const twice = (name: string) => unique.filter((book) => book.name === name).length > 1
-  return unique.map((book) => (twice(book.name) ? { ...book, name: relative(cwd, book.root) } : book))
+  const twice = (name: string) => unique.filter((ledger) => ledger.name === name).length > 1
+  return unique.map((ledger) =>
+    twice(ledger.name) ? { ...ledger, name: relative(cwd, ledger.root) } : ledger,
+  )
 }
 
 export type Sink = (table: Table, text: string) => void
@@ -135,7 +137,7 @@ interface Writing {
  * @returns the names of those left out, with why.
  */
 export function writeTables(
-  books: readonly Book[],
+  ledgers: readonly LedgerFolder[],
   { tables, sink, format, wanted }: Writing,
 ): { name: string; why: string }[] {
   const plans = tables.map((table) => ({
@@ -145,7 +147,7 @@ export function writeTables(
   }))
   for (const { table, columns } of plans) sink(table, headLine(columns, format))
   const leftOut: { name: string; why: string }[] = []
-  for (const { name, root } of books) {
+  for (const { name, root } of ledgers) {
     const opened = openSound(root, wanted)
     if ('why' in opened) {
       leftOut.push({ name, why: opened.why })

@@ -144,7 +144,7 @@ function needsLitres(call: Call, isPerHa: boolean): UsageError {
     )
   if (call.flag('spot')) return new UsageError('mix needs how much spray there is', 'write it: --water 3L')
   return new UsageError(
-    'mix needs the area, or the spray in all',
+    'mix needs the area, or the water for the whole spray',
     'write --water 12L for one fill, or name --block ID or --area 0.45ha',
   )
 }

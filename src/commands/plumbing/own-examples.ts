@@ -1,4 +1,4 @@
-import type { Units } from '../../facts/book-units.ts'
+import type { Units } from '../../facts/ledger-units.ts'
 
 /** Amounts that stand as examples in what is said of a slip, as growers of each country type them. */
 const EXAMPLES: ReadonlyMap<string, Record<Exclude<Units, 'metric'>, string>> = new Map([

@@ -58,7 +58,7 @@ async function tellBroken(broken: BrokenLedger, argv: readonly string[], env: En
     env.out(await toJson(makeReport(argv[0] ?? '', { asOf, season: null }, { data: null, findings })))
     return 1
   }
-  const { unitsOf } = await import('../../facts/book-units.ts')
+  const { unitsOf } = await import('../../facts/ledger-units.ts')
   const { renderFindings } = await import('../../render/findings.ts')
   const { PLAIN } = await import('../../render/style.ts')
   const { lineReader } = await import('./line-reader.ts')

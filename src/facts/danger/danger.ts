@@ -1,9 +1,9 @@
 import { dayOf, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
-import { inBookUnits, unitsOf } from '../book-units.ts'
 import { type PressureCourse, sitePressure } from '../disease/course.ts'
 import { growingSpan } from '../heat/window.ts'
+import { inLedgerUnits, unitsOf } from '../ledger-units.ts'
 import type { ReportInput } from '../report.ts'
 import { type Find, findsBy, findText, isFresh, overText, seenRows } from './finds.ts'
 import type { Growth } from './growth.ts'
@@ -99,7 +99,7 @@ export function dangerJudge(input: ReportInput, site: PressureCourse = sitePress
 
 function inUnits(judged: Judged, units: Units): Judged {
   if (units === 'metric') return judged
-  const put = (lines: string[]) => lines.map((line) => inBookUnits(line, units))
+  const put = (lines: string[]) => lines.map((line) => inLedgerUnits(line, units))
   return { ...judged, reasons: put(judged.reasons), unknown: put(judged.unknown) }
 }
 

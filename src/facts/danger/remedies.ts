@@ -3,7 +3,7 @@ import { addDays, dayOf, daysBetween, type IsoDate } from '../../records/date.ts
 import type { Product } from '../../records/product.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
-import { degreesText, inBookUnits, unitsOf } from '../book-units.ts'
+import { degreesText, inLedgerUnits, unitsOf } from '../ledger-units.ts'
 import type { ReportInput } from '../report.ts'
 import { listed } from '../say.ts'
 import { holdsSulphur } from '../spraying/actives.ts'
@@ -180,10 +180,10 @@ function factsOf(ledger: Ledger, product: Named<Product>, { disease, date }: Rem
     days === null ? 'PHI not recorded' : `PHI ${days} d`,
     reEntryText(product.re_entry),
     ...(stock?.left != null
-      ? [`${inBookUnits(leftText(stock.left, stock.unit), unitsOf(ledger))} left`]
+      ? [`${inLedgerUnits(leftText(stock.left, stock.unit), unitsOf(ledger))} left`]
       : []),
     ...(groups.length > 0 ? [`group ${groups.join(', ')}`] : []),
-    ...(low === undefined ? [] : [inBookUnits(`use at ${low} to ${high} °C`, unitsOf(ledger))]),
+    ...(low === undefined ? [] : [inLedgerUnits(`use at ${low} to ${high} °C`, unitsOf(ledger))]),
     ...(product.rain?.fast === undefined ? [] : [`needs ${product.rain.fast} h dry`]),
   ]
 }

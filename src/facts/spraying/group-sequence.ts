@@ -1,6 +1,6 @@
 import { normalGroup } from '../../records/mode-of-action.ts'
 import { DISEASES } from '../../records/target.ts'
-import { applications, type Book, groupedBy, isJudged } from '../judged.ts'
+import { applications, groupedBy, isJudged, type JudgedLedger } from '../judged.ts'
 import type { Application } from './applications.ts'
 
 /** One spray of a sequence: its applications against the disease on the block, and their groups. */
@@ -16,7 +16,7 @@ export interface Sequence {
 }
 
 /** Every sequence of sprays to judge, by block, season and disease. */
-export function sequences(book: Book): Sequence[] {
+export function sequences(book: JudgedLedger): Sequence[] {
   const mine = applications(book).filter(({ spray }) => isJudged(book, spray))
   return [...groupedBy(mine, ({ block, spray }) => `${block.id} ${spray.season}`).values()].flatMap((list) =>
     DISEASES.map((disease) => ({ disease, sprays: spraysAgainst(list, disease) })),

@@ -2,8 +2,8 @@ import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { isUnmeasuredSpot } from '../block-size.ts'
-import { inBookUnits, unitsOf } from '../book-units.ts'
 import { byBlockAndProduct, groupedBy, statedTargets, surelyMeet } from '../judged.ts'
+import { inLedgerUnits, unitsOf } from '../ledger-units.ts'
 import { listed, say } from '../say.ts'
 import { type Application, applicationsOf, doseForms } from './applications.ts'
 import { type DoseLimit, impliedLimits, inFormOf, limitsFor } from './label.ts'
@@ -111,7 +111,7 @@ function overInSeason(ledger: Ledger, season: number): Map<SprayEntry, OverLabel
       const { spray, product } = list[at]!
       const why = whyOver(ledger, list, { at, upTo })
       if (why === null) return []
-      return [{ spray, product: product.id, why: inBookUnits(why, unitsOf(ledger), 'spray') }]
+      return [{ spray, product: product.id, why: inLedgerUnits(why, unitsOf(ledger), 'spray') }]
     }),
   )
   const bySpray = new Map<SprayEntry, OverLabel[]>(sprays.map((spray) => [spray, []]))

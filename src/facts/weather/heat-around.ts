@@ -1,6 +1,6 @@
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
-import type { Book } from '../judged.ts'
+import type { JudgedLedger } from '../judged.ts'
 import { weatherInShort } from './in-short.ts'
 
 /**
@@ -24,7 +24,7 @@ interface HeatAround {
 
 /** How hot it was, or will be, on the day of a spray and the next: by the station, else by a forecast. */
 export function heatAround(
-  { ledger, heatAhead }: Book,
+  { ledger, heatAhead }: JudgedLedger,
   spray: Pick<SprayEntry, 'date' | 'season'>,
 ): HeatAround {
   const first = dayOf(spray.date)

@@ -2,7 +2,7 @@ import { findColumns, MEASURED, type Measured, type WeatherMapping } from '../we
 import { NOTHING } from '../weather/rows.ts'
 import { takeCellUnits } from './cell-units.ts'
 import { markOf, shapeOfExport } from './export-shape.ts'
-import { openOf, reportUnrecognised, reportUnused } from './recognise-left.ts'
+import { openOf, reportUnrecognised, reportUnused } from './recognise-open.ts'
 import { offsetOf, takeTimes } from './recognise-times.ts'
 import { countsRain, numberIn, scalesOf, takeUnits, unitRead } from './recognise-units.ts'
 import type { ReadColumn, Recognised, Recognising, Said } from './recognised.ts'

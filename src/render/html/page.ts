@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { inBookUnits } from '../../facts/book-units.ts'
+import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import { inNames, type Names } from '../../facts/names.ts'
 import type { Report, ReportFinding } from '../../facts/report.ts'
 import { asSentences } from '../../facts/say.ts'
@@ -103,7 +103,7 @@ function findingList({ findings, names, units, asOf }: PageFrame): Content {
   const said = (finding: ReportFinding) => daysInWords(inNames(finding, names), String(yearOf(asOf)))
   const items = findings.map((finding) => {
     const { level, file, line, help } = finding
-    return html`<li>${level}: ${inBookUnits(said(finding), units)}. <span class="quiet">${inBookUnits(asSentences([help]), units)}${isFile(file) && ` (${file}:${line})`}</span></li>\n`
+    return html`<li>${level}: ${inLedgerUnits(said(finding), units)}. <span class="quiet">${inLedgerUnits(asSentences([help]), units)}${isFile(file) && ` (${file}:${line})`}</span></li>\n`
   })
   return html`<section>
 <h2>${counted(findings.length, 'finding')}</h2>

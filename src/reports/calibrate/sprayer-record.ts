@@ -1,4 +1,4 @@
-import { typedIn, type Units } from '../../facts/book-units.ts'
+import { typedIn, type Units } from '../../facts/ledger-units.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { CalibrateData } from './report.ts'
 

@@ -1,5 +1,5 @@
-import { inBookUnits, ownQuantity, type Units } from '../../facts/book-units.ts'
 import { groupedBy } from '../../facts/judged.ts'
+import { inLedgerUnits, ownQuantity, type Units } from '../../facts/ledger-units.ts'
 import type { Report, ReportFinding } from '../../facts/report.ts'
 import { listed, upperFirst } from '../../facts/say.ts'
 import { longDate } from '../../records/spoken-date.ts'
@@ -148,7 +148,7 @@ function effectText({ figure: of, unit, from, to }: FigureChange, units: Units):
 function findingText({ name, level, file, line, message }: ReportFinding, style: Style, where = ''): string {
   const year = /\b\d{4}\b/.exec(file)?.[0] ?? 'any'
   const said = daysInWords(safeLine(message), year)
-  const text = `${level} ${name} in ${safeLine(file)}:${line}${where ? ` of ${where}` : ''}: ${inBookUnits(said, style.units, 'spray')}`
+  const text = `${level} ${name} in ${safeLine(file)}:${line}${where ? ` of ${where}` : ''}: ${inLedgerUnits(said, style.units, 'spray')}`
   return wrap(text, style.columns, '  ')
 }
 

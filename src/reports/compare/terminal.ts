@@ -1,5 +1,5 @@
-import { heatIn, heatUnit, inBookUnits } from '../../facts/book-units.ts'
 import { groupedBy } from '../../facts/judged.ts'
+import { heatIn, heatUnit, inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/say.ts'
 import { shortDate } from '../../records/spoken-date.ts'
@@ -79,7 +79,7 @@ const placeName = ({ block }: ComparedFigure, names: ReadonlyMap<string, string>
 
 /** The name of a figure; an active substance by its own name, heat in the ledger's degrees. */
 const figureName = ({ figure }: ComparedFigure, units: Style['units']): string =>
-  inBookUnits(figure.replace(/^active /, ''), units)
+  inLedgerUnits(figure.replace(/^active /, ''), units)
 
 type Said = readonly [reason: string, figure: string, place: string]
 
@@ -130,7 +130,7 @@ function shownValue(one: ComparedFigure, index: number, units: Style['units']): 
 function text(value: number, unit: string, units: Style['units']): string {
   if (QUANTITIES.has(unit)) return display({ value, unit }, units)
   if (unit === heatUnit('metric')) return `${figure(heatIn(value, units), 0)} ${heatUnit(units)}`
-  if (unit === 'kg/h') return inBookUnits(`${figure(value, 0)} kg/h`, units)
+  if (unit === 'kg/h') return inLedgerUnits(`${figure(value, 0)} kg/h`, units)
   if (unit === '%') return `${figure(value, 0)} %`
   const decimals =
     unit === 'Brix' ? 1 : unit === 'Brix/d' ? 2 : unit === '' && !Number.isInteger(value) ? 1 : 0

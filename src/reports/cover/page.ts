@@ -1,4 +1,4 @@
-import { inBookUnits } from '../../facts/book-units.ts'
+import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Names } from '../../facts/names.ts'
 import { partText, WHOLE } from '../../facts/protection/parts.ts'
 import { asSentences, upperFirst } from '../../facts/say.ts'
@@ -25,7 +25,7 @@ export const coverPage: PageOf<CoverData> = ({ data }, { names, units }) => ({
     data.blocks.map((block, index) => blockPart(block, { data, names, index })),
     section(
       'Rules used',
-      folded(counted(data.rules.length, 'rule'), list(data.rules.map((rule) => inBookUnits(rule, units))), {
+      folded(counted(data.rules.length, 'rule'), list(data.rules.map((rule) => inLedgerUnits(rule, units))), {
         filed: true,
       }),
     ),

@@ -1,6 +1,6 @@
 import { HIGH_PRESSURE } from '../../agronomy/disease/powdery-interval.ts'
-import { inBookUnits, rainText } from '../../facts/book-units.ts'
 import { groupedBy } from '../../facts/judged.ts'
+import { inLedgerUnits, rainText } from '../../facts/ledger-units.ts'
 import { partsOn, partText, WHOLE } from '../../facts/protection/parts.ts'
 import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/say.ts'
@@ -45,7 +45,7 @@ export function renderCover(report: Report<CoverData>, names: CoverNames, style:
     wrapAll(lines, style.columns),
     hand && wrap(hand, style.columns),
     data.why && wrap(`${data.why}.`, style.columns),
-    style.paint.faint(wrap(inBookUnits(data.rules.join(' '), style.units), style.columns)),
+    style.paint.faint(wrap(inLedgerUnits(data.rules.join(' '), style.units), style.columns)),
   )
   return underAnswer(`${parts.join('\n\n')}\n`, report.cautions, style.columns)
 }

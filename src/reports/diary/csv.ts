@@ -1,4 +1,4 @@
-import { contentText, ownQuantity, type Units } from '../../facts/book-units.ts'
+import { contentText, ownQuantity, type Units } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { sayCleared } from '../../facts/spraying/clearance.ts'
 import type { Quantity } from '../../records/quantity.ts'

@@ -1,4 +1,4 @@
-import { contentText, inGround } from '../../facts/book-units.ts'
+import { contentText, inGround } from '../../facts/ledger-units.ts'
 import { listed } from '../../facts/say.ts'
 import { longDate, monthOf, shortDate } from '../../records/spoken-date.ts'
 import { quantityCell } from '../../render/html/figures.ts'

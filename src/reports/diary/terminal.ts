@@ -1,4 +1,4 @@
-import { contentText } from '../../facts/book-units.ts'
+import { contentText } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/say.ts'
 import { sayCleared } from '../../facts/spraying/clearance.ts'

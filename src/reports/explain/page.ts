@@ -1,11 +1,11 @@
-import type { Units } from '../../facts/book-units.ts'
+import type { Units } from '../../facts/ledger-units.ts'
 import { upperFirst } from '../../facts/say.ts'
 import { type Content, html, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { folded } from '../../render/html/table.ts'
 import { counted } from '../../render/text.ts'
 import { type Explained, LISTED_TOPICS } from './everything.ts'
-import { factsOf, whatText } from './said.ts'
+import { factsOf, whatText } from './shown.ts'
 
 /** Every figure and finding asked for: what it is, how it is calculated, and where that comes from. */
 export const explainPage: PageOf<{ explained: Explained[] }> = ({ data: { explained } }, { units }) => {

@@ -1,7 +1,7 @@
 import type { Style } from '../../render/style.ts'
 import { counted, underAnswer, wrap } from '../../render/text.ts'
 import { type Explained, LISTED_TOPICS } from './everything.ts'
-import { factsOf, whatText } from './said.ts'
+import { factsOf, whatText } from './shown.ts'
 
 /** What is known of one figure or finding. */
 export function renderExplained(

@@ -1,5 +1,5 @@
 import type { Range } from '../../agronomy/crop/harvest-plan.ts'
-import { inBookUnits } from '../../facts/book-units.ts'
+import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Names } from '../../facts/names.ts'
 import { listed } from '../../facts/say.ts'
 import { shortDate } from '../../records/spoken-date.ts'
@@ -102,7 +102,7 @@ function dateTable({ blocks }: HarvestData, input: PageInput): Content {
       dateCell(block.ripe),
       allowedFrom(block, input.names),
       rough({ value: block.rate.value, unit: 'kg' }, input.units),
-      inBookUnits(block.rate.source, input.units),
+      inLedgerUnits(block.rate.source, input.units),
     ]),
   })
 }

@@ -1,4 +1,4 @@
-import { inBookUnits } from '../../facts/book-units.ts'
+import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import { listed } from '../../facts/say.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
@@ -34,7 +34,7 @@ function bucketLine({ settings, blocks }: HarvestData, { units }: Style): string
   if (left.length === 0) return []
   const all = left.reduce((sum, { buckets }) => sum + buckets!, 0)
   return [
-    `${counted(all, 'bucket')} to fill, ${inBookUnits(`${settings.bucket.value} kg`, units)} each (${settings.bucket.source}).`,
+    `${counted(all, 'bucket')} to fill, ${inLedgerUnits(`${settings.bucket.value} kg`, units)} each (${settings.bucket.source}).`,
   ]
 }
 

@@ -1,4 +1,4 @@
-import { inBookUnits } from '../../facts/book-units.ts'
+import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Names as AllNames } from '../../facts/names.ts'
 import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/say.ts'
@@ -196,7 +196,7 @@ type Units = Style['units']
 const people = (count: number) => counted(count, 'person', 'people')
 
 const pickingRate = (rate: number, units: Units) =>
-  `${inBookUnits(`${figure(rate, 0)} kg`, units).replace(/\.\d/, '')} per person-hour`
+  `${inLedgerUnits(`${figure(rate, 0)} kg`, units).replace(/\.\d/, '')} per person-hour`
 
 /** Litres of juice from a tonne; US gallons from a US ton, imperial gallons from a thousand pounds. */
 function juiceShare(litres: number, units: Units): string {
@@ -215,7 +215,7 @@ function basis({ blocks, settings }: HarvestData, names: Names, units: Units): s
   const vessel = vesselOf(settings)
   const { value: full, source } = settings[vessel]!
   const parts = [
-    `${vessel}s of ${inBookUnits(`${figure(full, 1).replace('.0', '')} kg`, units)} (${inBookUnits(source, units)})`,
+    `${vessel}s of ${inLedgerUnits(`${figure(full, 1).replace('.0', '')} kg`, units)} (${inLedgerUnits(source, units)})`,
     `${juiceShare(juice.value, units)} (${juice.source})`,
     press
       ? `press loads of ${rough({ value: press.value, unit: 'kg' }, units)} (${press.source})`
@@ -227,5 +227,5 @@ function basis({ blocks, settings }: HarvestData, names: Names, units: Units): s
 function rateText({ value, low, high, source }: HarvestBlock['rate'], units: Units): string {
   const pounds = (rate: number) => pickingRate(rate, units).replace(/ (?:kg|lb).*/, '')
   const range = low === null || high === null ? '' : `, ${pounds(low)} to ${pounds(high)} on 9 days in 10`
-  return `${pickingRate(value, units)}${range} (${inBookUnits(source, units)})`
+  return `${pickingRate(value, units)}${range} (${inLedgerUnits(source, units)})`
 }

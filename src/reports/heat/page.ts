@@ -1,4 +1,4 @@
-import { degreeSign, degreesIn, heatIn, heatUnit } from '../../facts/book-units.ts'
+import { degreeSign, degreesIn, heatIn, heatUnit } from '../../facts/ledger-units.ts'
 import type { Names } from '../../facts/names.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { chartIn } from '../../render/chart-units.ts'

@@ -1,4 +1,4 @@
-import { degreeSign, degreesIn, heatIn, heatUnit } from '../../facts/book-units.ts'
+import { degreeSign, degreesIn, heatIn, heatUnit } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'

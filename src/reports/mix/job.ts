@@ -1,5 +1,5 @@
 import { secondsOver, speedForVolume } from '../../agronomy/spraying/calibration.ts'
-import { typedIn, type Units } from '../../facts/book-units.ts'
+import { typedIn, type Units } from '../../facts/ledger-units.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Product } from '../../records/product.ts'
 import type { Quantity } from '../../records/quantity.ts'

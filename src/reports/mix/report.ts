@@ -3,7 +3,7 @@ import { mixingRank, WATER_CONDITIONER_RANK, WETTER_RANK } from '../../agronomy/
 import { checkRate } from '../../agronomy/spraying/nozzle-check.ts'
 import { fillTanks } from '../../agronomy/spraying/tank.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
-import type { Units } from '../../facts/book-units.ts'
+import type { Units } from '../../facts/ledger-units.ts'
 import { CAUTION, makeReport } from '../../facts/report.ts'
 import { say } from '../../facts/say.ts'
 import { OVER_LABEL, type OverLabel } from '../../facts/spraying/over-label.ts'

@@ -1,5 +1,5 @@
-import { inBookUnits } from '../../facts/book-units.ts'
 import { groupedBy } from '../../facts/judged.ts'
+import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { daysInWords } from '../../render/days-in-words.ts'
 import { PLAIN, type Style } from '../../render/style.ts'
@@ -41,7 +41,7 @@ export function renderShed(report: Report<MixData>, style: Style): string {
   for (const { level, name, message } of report.findings)
     lines.push(
       wrap(
-        `${level.toUpperCase()} ${name}: ${inBookUnits(daysInWords(message, report.asOf.slice(0, 4)), style.units, 'spray')}`,
+        `${level.toUpperCase()} ${name}: ${inLedgerUnits(daysInWords(message, report.asOf.slice(0, 4)), style.units, 'spray')}`,
         plain.columns,
       ),
     )

@@ -1,5 +1,5 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
-import { inBookUnits } from '../../facts/book-units.ts'
+import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { asSentences, upperFirst } from '../../facts/say.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
@@ -191,7 +191,7 @@ export function overLabelText({ overLabel, products }: MixData, { columns, paint
   })
   const lines = [
     'Do not mix this: it is over the label. No amounts are given.',
-    inBookUnits(
+    inLedgerUnits(
       `If it was sprayed: ${lower(sayOverLabel(overLabel).replace(/^Over the label: /, ''))}`,
       units,
       'spray',
@@ -211,7 +211,7 @@ function stands(
   if (findings.length === 0) return ''
   const lines = findings.map(({ level, name, message, help }) => {
     const head = `${level === 'error' ? paint.bad(level) : level}  ${name}`
-    return `${head}\n${wrap(inBookUnits(safeLine(asSentences([daysInWords(message, report.asOf.slice(0, 4)), help])), units, 'spray'), columns, '  ')}`
+    return `${head}\n${wrap(inLedgerUnits(safeLine(asSentences([daysInWords(message, report.asOf.slice(0, 4)), help])), units, 'spray'), columns, '  ')}`
   })
   return `Problems:\n${lines.join('\n')}\n`
 }

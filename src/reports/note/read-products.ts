@@ -1,4 +1,4 @@
-import type { Units } from '../../facts/book-units.ts'
+import type { Units } from '../../facts/ledger-units.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { nearest } from '../../ledger/read/read-entry.ts'
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'

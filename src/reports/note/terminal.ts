@@ -1,5 +1,5 @@
-import { inBookUnits } from '../../facts/book-units.ts'
 import type { FindAdvice } from '../../facts/danger/advice.ts'
+import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import { listed, upperFirst } from '../../facts/say.ts'
 import { sayCleared } from '../../facts/spraying/clearance.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
@@ -29,7 +29,7 @@ export function renderNote({ report, all }: Noted, style: Style): string {
   const parts = [entry, findings + (findings && sum ? `\n${sum}` : sum)]
   if (finds) parts.push(renderFinds(finds, style))
   for (const said of [open, beside])
-    if (said) parts.push(`${wrap(inBookUnits(`${upperFirst(said)}.`, style.units), style.columns)}\n`)
+    if (said) parts.push(`${wrap(inLedgerUnits(`${upperFirst(said)}.`, style.units), style.columns)}\n`)
   if (follows) parts.push(`${wrap(renderFollows(follows), style.columns)}\n`)
   return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
 }

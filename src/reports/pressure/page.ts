@@ -1,5 +1,5 @@
-import { inBookUnits } from '../../facts/book-units.ts'
 import type { PressureDay } from '../../facts/disease/days.ts'
+import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { numbers } from '../../render/columns.ts'
 import { dateCell, numberCell, shareCell } from '../../render/html/figures.ts'
@@ -27,7 +27,7 @@ const OF = {
 /** How likely each disease was, day by day, and by which rules the days were judged. */
 export const pressurePage: PageOf<PressureData> = ({ data }, { units }) => {
   const { charts } = data
-  const said = (line: string) => inBookUnits(line, units)
+  const said = (line: string) => inLedgerUnits(line, units)
   const hand = sayByHand(data.byHand)
   if (data.days.length === 0) return { title: 'Disease pressure', content: null }
   return {

@@ -1,6 +1,6 @@
-import { inBookUnits } from '../../facts/book-units.ts'
 import { graver } from '../../facts/danger/danger.ts'
 import type { PressureDay } from '../../facts/disease/days.ts'
+import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { asSentences, listed, upperFirst } from '../../facts/say.ts'
 import { sayByHand } from '../../facts/weather/by-hand.ts'
@@ -32,7 +32,7 @@ export function renderPressure(
       `${wrap(`Disease pressure unavailable: ${data.why}.`, style.columns)}\n`,
       ...danger.map((line) => `${line}\n`),
     ].join('\n')
-  const said = (line: string) => inBookUnits(line, style.units)
+  const said = (line: string) => inLedgerUnits(line, style.units)
   const hand = sayByHand(data.byHand)
   const parts = sentences(
     wrap(said(answer(data)), style.columns),
@@ -207,5 +207,5 @@ function rules({ rules, wetness, days }: PressureData, style: Style): string {
       `${counted(open, 'day')} ${open === 1 ? 'has' : 'have'} missing hours.`,
     `Sources: ${listed([...new Set(rules.map(({ source }) => source.split(/[;,] /)[0]!))].slice(0, 6))}. Run \`rowbook explain powdery-index\` for one rule in full.`,
   )
-  return style.paint.faint(wrap(inBookUnits(lines.join(' '), style.units), style.columns))
+  return style.paint.faint(wrap(inLedgerUnits(lines.join(' '), style.units), style.columns))
 }

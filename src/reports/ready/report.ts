@@ -1,10 +1,10 @@
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
-import { inBookUnits, unitsOf } from '../../facts/book-units.ts'
 import { blockCrop } from '../../facts/crop/estimate.ts'
 import { type Danger, type DangerJudge, dangerJudge, plainDanger } from '../../facts/danger/danger.ts'
 import { RECENT_DAYS } from '../../facts/danger/weather-rank.ts'
 import { recentPressure } from '../../facts/disease/course.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
+import { inLedgerUnits, unitsOf } from '../../facts/ledger-units.ts'
 import { type Asked, GATES, type Gate } from '../../facts/picking/gate.ts'
 import { gatesOf } from '../../facts/picking/gates.ts'
 import { lateSulphurNote } from '../../facts/picking/late-sulphur.ts'
@@ -135,7 +135,7 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared): ReadyBlock {
     (one) => one.block === block.id && one.season === season && one.date <= asOf,
   )
   const verdict = verdictOf(gates)
-  const inUnits = (line: string | null) => line && inBookUnits(line, unitsOf(ledger))
+  const inUnits = (line: string | null) => line && inLedgerUnits(line, unitsOf(ledger))
   return {
     block: block.id,
     verdict,

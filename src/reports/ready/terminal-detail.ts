@@ -1,4 +1,4 @@
-import { inBookUnits } from '../../facts/book-units.ts'
+import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import { rough, roughRange } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
@@ -9,7 +9,7 @@ export function detailOf(
   { gate, detail, estimate, low, high }: ReadyBlock['gates'][number],
   units: Style['units'],
 ): string {
-  if (gate !== 'crop' || !estimate) return inBookUnits(safeLine(detail), units)
+  if (gate !== 'crop' || !estimate) return inLedgerUnits(safeLine(detail), units)
   if (!low || !high) return `about ${rough(estimate, units)}${detail.slice(detail.indexOf(','))}`
   const grown = detail.slice(detail.indexOf(')') + 1)
   return `about ${rough(estimate, units)} (${roughRange(low, high, units)}, 95 %)${grown}`

@@ -1,4 +1,4 @@
-import { inBookUnits } from '../../facts/book-units.ts'
+import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import { dateCell, nameOf, numberCell, spanCell } from '../../render/html/figures.ts'
@@ -68,6 +68,6 @@ function remarks(samples: RipenessSample[], { names, units }: Omit<PageInput, 'a
   )
   return (
     lines.size > 0 &&
-    html`<ul class="plain quiet">${[...lines].map((line) => html`<li>${inBookUnits(line, units)}</li>\n`)}</ul>\n`
+    html`<ul class="plain quiet">${[...lines].map((line) => html`<li>${inLedgerUnits(line, units)}</li>\n`)}</ul>\n`
   )
 }

@@ -1,4 +1,4 @@
-import { inBookUnits } from '../../facts/book-units.ts'
+import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
 import type { Rate, RipenessTrend } from '../../facts/ripeness/trend.ts'
 import { upperFirst } from '../../facts/say.ts'
@@ -50,7 +50,7 @@ export function renderRipeness(report: Report<RipenessData>, names: RipenessName
   const notes = [...new Set(samples.flatMap((sample) => remarksOf(sample, { nameOf, last: isLast(sample) })))]
   const alcohol = samples.filter(isLast).flatMap((sample) => alcoholLine(sample, nameOf(sample.block)))
   const lines = [...rates(trends, nameOf), ...alcohol, ...notes, ...biasLine(report.data, names.asPressed)]
-  const below = lines.map((line) => wrap(inBookUnits(line, style.units), style.columns)).join('\n')
+  const below = lines.map((line) => wrap(inLedgerUnits(line, style.units), style.columns)).join('\n')
   return underAnswer(
     `${wrap(first.join(' '), style.columns)}\n\n${table}\n${courses.join('')}${below}\n`,
     report.cautions,

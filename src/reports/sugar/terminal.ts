@@ -1,4 +1,4 @@
-import { inBookUnits } from '../../facts/book-units.ts'
+import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
@@ -14,7 +14,7 @@ export function renderSugar({ data, cautions }: Report<SugarData>, style: Style)
     ...(data.missing.length > 0 ? [`Missing: ${data.missing.join('; ')}.`] : []),
   ]
   const below = notes
-    .map((note) => `${wrap(inBookUnits(sentence(note), style.units), style.columns)}\n`)
+    .map((note) => `${wrap(inLedgerUnits(sentence(note), style.units), style.columns)}\n`)
     .join('')
   if (data.brix === null) return below
   const alcohol = data.potentialAlcohol
@@ -23,7 +23,7 @@ export function renderSugar({ data, cautions }: Report<SugarData>, style: Style)
       ? `${span(data, 1)} Brix: too little sugar for the published alcohol formulas.`
       : `${span(data, 1)} Brix is about ${figure(data.sugarPerLitre!.value, 0)} g/L of sugar: about ${figure(alcohol.likely, 1)} % vol if all of it ferments.`
   const rows = [
-    [inBookUnits('Brix at 20 °C', style.units), span(data, 2), ''],
+    [inLedgerUnits('Brix at 20 °C', style.units), span(data, 2), ''],
     ['specific gravity 20/20', figure(data.specificGravity!, 4), ''],
     ['Oechsle', figure(data.oechsle!, 0), ''],
     ['Baumé', figure(data.baume!, 1), ''],

@@ -1,6 +1,6 @@
-import { rainText, unitsOf } from '../../facts/book-units.ts'
 import { mixCommand } from '../../facts/danger/mix-command.ts'
 import type { Remedy } from '../../facts/danger/remedies.ts'
+import { rainText, unitsOf } from '../../facts/ledger-units.ts'
 import { actionLimits } from '../../facts/protection/acts.ts'
 import type { DiseaseCover } from '../../facts/protection/course.ts'
 import { standsOverLabel } from '../../facts/spraying/stands-over-label.ts'

@@ -1,4 +1,4 @@
-import { inBookUnits } from '../../facts/book-units.ts'
+import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Names } from '../../facts/names.ts'
 import type { Report } from '../../facts/report.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
@@ -60,7 +60,7 @@ function page(
   const next = sayNextSample(block, asOf)
   const lines = sentences(
     pressLine(block),
-    block.lastSample?.open && inBookUnits(`Last sample ${block.lastSample.open}.`, style.units),
+    block.lastSample?.open && inLedgerUnits(`Last sample ${block.lastSample.open}.`, style.units),
     block.why ? `No date available: ${block.why}.` : sayUses(block),
     next,
     sayAcid(block, asOf),

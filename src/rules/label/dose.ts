@@ -1,10 +1,10 @@
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import {
   applications,
-  type Book,
   dosePath,
   groupedBy,
   isJudged,
+  type JudgedLedger,
   judgedApplications,
   statedTargets,
 } from '../../facts/judged.ts'
@@ -39,7 +39,7 @@ export const overConcentration: Rule = {
 }
 
 /** Doses above the label's maximum, in the forms asked for. */
-function overLimit(book: Book, forms: readonly DoseLimit['form'][]): Found[] {
+function overLimit(book: JudgedLedger, forms: readonly DoseLimit['form'][]): Found[] {
   return judgedApplications(book).flatMap((one) =>
     dosesOver(one)
       .filter(({ limit }) => forms.includes(limit.form))

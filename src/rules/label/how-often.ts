@@ -1,12 +1,12 @@
 import {
   applications,
-  type Book,
   byBlockAndProduct,
   COUNTED_AS_ONE,
   dosePath,
   groupedBy,
   isJudged,
   isLoose,
+  type JudgedLedger,
   productPath,
   statedTargets,
   surelyMeet,
@@ -43,7 +43,7 @@ export const tooManyApplications: Rule = {
 }
 
 /** Findings of one block, product and season, in the order of spraying. */
-function overIn(book: Book, list: readonly Application[]): Found[] {
+function overIn(book: JudgedLedger, list: readonly Application[]): Found[] {
   const sum = runningSums()
   let loose = false
   return list.flatMap((one) => {

@@ -1,4 +1,4 @@
-import { type Book, countBefore, judged } from '../../facts/judged.ts'
+import { countBefore, type JudgedLedger, judged } from '../../facts/judged.ts'
 import {
   DRYING_HOURS,
   type ReEntryEnd,
@@ -71,7 +71,7 @@ interface Clocks {
 const dateOf = ({ spray }: Wait) => spray.date
 
 /** The waits of each block, by the day of spraying, and how many days the longest can reach. */
-function waitsByBlock(book: Book): Map<string, { list: Wait[]; reach: number }> {
+function waitsByBlock(book: JudgedLedger): Map<string, { list: Wait[]; reach: number }> {
   const byBlock = new Map<string, { list: Wait[]; reach: number }>()
   for (const spray of book.ledger.sprays) {
     const wait = spray.date <= book.asOf ? waitAfter(book, spray) : null
@@ -86,7 +86,7 @@ function waitsByBlock(book: Book): Map<string, { list: Wait[]; reach: number }> 
   return byBlock
 }
 
-function waitAfter({ ledger }: Book, spray: SprayEntry): Wait | null {
+function waitAfter({ ledger }: JudgedLedger, spray: SprayEntry): Wait | null {
   const products = spray.products.flatMap(({ product }) => ledger.products.get(product) ?? [])
   const hours = products.map(({ re_entry }) => (typeof re_entry === 'number' ? re_entry : re_entry ? 24 : 0))
   const longest = Math.max(0, ...hours)
@@ -120,7 +120,7 @@ interface Stay {
   firstEnd: number
 }
 
-function stayOf({ ledger }: Book, entry: WorkEntry | PickEntry): Stay {
+function stayOf({ ledger }: JudgedLedger, entry: WorkEntry | PickEntry): Stay {
   const at = (minutes: number) => instantOf(entry.date, minutes, ledger.vineyard.timezone)
   const start = at(entry.time?.start ?? 0)
   const end = at(entry.time?.end ?? entry.time?.start ?? 1440)

@@ -1,8 +1,8 @@
 import {
   applications,
-  type Book,
   groupedBy,
   isJudged,
+  type JudgedLedger,
   judged,
   overlap,
   productPath,
@@ -85,7 +85,7 @@ export const notToBeMixed: Rule = {
   check: (book) => judged(book, 'sprays').flatMap((spray) => pairsOf(book, spray)),
 }
 
-function pairsOf({ ledger }: Book, spray: SprayEntry): Found[] {
+function pairsOf({ ledger }: JudgedLedger, spray: SprayEntry): Found[] {
   const parts = spray.products.map(({ product }) => ledger.products.get(product))
   return parts.flatMap((later, index) =>
     parts.slice(0, index).flatMap((earlier): Found | [] => {

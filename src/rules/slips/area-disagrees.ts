@@ -2,7 +2,7 @@ import { areaOfVines, blockArea } from '../../agronomy/crop/area.ts'
 import { sphericalArea } from '../../agronomy/crop/spherical-area.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { areaOf, vinesOf } from '../../facts/block-size.ts'
-import type { Book } from '../../facts/judged.ts'
+import type { JudgedLedger } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import { boundaryOf } from '../../ledger/read/boundary.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
@@ -55,7 +55,7 @@ function vinesAgainstArea(block: Named<Block>): Found | [] {
   })
 }
 
-function outline({ ledger }: Book, block: Named<Block>): Found | [] {
+function outline({ ledger }: JudgedLedger, block: Named<Block>): Found | [] {
   const inside = block.boundary === undefined ? null : boundaryOf(ledger, block.boundary)
   if (inside === null) return []
   const held = inside.polygons?.reduce((sum, rings) => sum + sphericalArea(rings), 0)

@@ -1,4 +1,4 @@
-import { type Book, countBefore, groupedBy } from '../../facts/judged.ts'
+import { countBefore, groupedBy, type JudgedLedger } from '../../facts/judged.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
 import type { PickEntry, SampleEntry, StageEntry } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween } from '../../records/date.ts'
@@ -14,7 +14,7 @@ export interface Seen {
 }
 
 /** Looks up the records to compare picks with. */
-export function beside({ ledger, asOf }: Book): Seen {
+export function beside({ ledger, asOf }: JudgedLedger): Seen {
   const stages = ledger.stages.filter(({ date }) => date <= asOf)
   const turned = stages.filter(({ stage }) => stage >= 81)
   return {

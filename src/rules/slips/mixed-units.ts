@@ -1,4 +1,4 @@
-import { type Book, judged } from '../../facts/judged.ts'
+import { type JudgedLedger, judged } from '../../facts/judged.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { type Node, nodeAt, type Path, type Placed } from '../../ledger/read/source.ts'
 import { SEASON_KINDS } from '../../records/kinds.ts'
@@ -87,7 +87,7 @@ function lengths(block: Placed<object>): Found[] {
 }
 
 /** Doses for another unit of ground than the label's, where the ledger has the label's. */
-function doses({ ledger }: Book, spray: SprayEntry): Found[] {
+function doses({ ledger }: JudgedLedger, spray: SprayEntry): Found[] {
   const [wanted, other] = ledger.vineyard.units === 'metric' ? ['ha', 'acre'] : ['acre', 'ha']
   return spray.products.flatMap((part, index) => {
     const path = ['products', index, 'rate']

@@ -1,5 +1,5 @@
 import { vinesOf } from '../../facts/block-size.ts'
-import { type Book, judged } from '../../facts/judged.ts'
+import { type JudgedLedger, judged } from '../../facts/judged.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Placed } from '../../ledger/read/source.ts'
 import type { Range } from '../../records/quantity.ts'
@@ -25,7 +25,7 @@ export const moreThanBlock: Rule = {
   ],
 }
 
-function beyondVines({ ledger }: Book, spray: SprayEntry, id: string): Found | [] {
+function beyondVines({ ledger }: JudgedLedger, spray: SprayEntry, id: string): Found | [] {
   const block = ledger.blocks.get(id)
   if (!block || spray.vines === undefined) return []
   const { planted } = vinesOf(block)
@@ -37,7 +37,12 @@ function beyondVines({ ledger }: Book, spray: SprayEntry, id: string): Found | [
   })
 }
 
-function beyond({ ledger }: Book, entry: Placed<object>, rows: Range | undefined, id: string): Found | [] {
+function beyond(
+  { ledger }: JudgedLedger,
+  entry: Placed<object>,
+  rows: Range | undefined,
+  id: string,
+): Found | [] {
   const block = ledger.blocks.get(id)
   if (!rows || block?.rows === undefined || rows.high <= block.rows) return []
   return findingAt(entry, ['rows'], {

@@ -1,4 +1,4 @@
-import { type Book, inSeason } from '../../facts/judged.ts'
+import { inSeason, type JudgedLedger } from '../../facts/judged.ts'
 import { type RipeningSeen, ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
 import { say } from '../../facts/say.ts'
@@ -90,7 +90,7 @@ interface Known {
   picks: (of: SampleEntry) => readonly PickEntry[]
 }
 
-export const knownOf = (book: Book): Known => ({
+export const knownOf = (book: JudgedLedger): Known => ({
   ledger: book.ledger,
   ripening: ripeningSeen(book),
   picks: inSeason(book, book.ledger.picks),

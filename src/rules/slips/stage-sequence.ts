@@ -1,4 +1,4 @@
-import { type Book, isJudged } from '../../facts/judged.ts'
+import { isJudged, type JudgedLedger } from '../../facts/judged.ts'
 import type { Placed } from '../../ledger/read/source.ts'
 
 /** A growth stage recorded anywhere in the ledger. */
@@ -9,7 +9,7 @@ export interface SeenStage {
 }
 
 /** Stages of each block and season that is judged, oldest first: of `stages`, sprays and walks. */
-export function stageSequences(book: Book): Map<string, SeenStage[]> {
+export function stageSequences(book: JudgedLedger): Map<string, SeenStage[]> {
   const { ledger, asOf } = book
   const seen = new Map<string, SeenStage[]>()
   const add = (block: string, entry: SeenStage['entry'], stage: number | undefined) => {

@@ -1,5 +1,5 @@
 import { mediansWithoutOne, slipped } from '../../agronomy/statistics/median.ts'
-import { applications, type Book, dosePath, groupedBy, isJudged } from '../../facts/judged.ts'
+import { applications, dosePath, groupedBy, isJudged, type JudgedLedger } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { type Found, findingAt, type Rule } from '../rule.ts'
@@ -16,7 +16,7 @@ export const tenTimesUsual: Rule = {
   check: (book) => [...doses(book), ...waters(book)],
 }
 
-function doses(book: Book): Found[] {
+function doses(book: JudgedLedger): Found[] {
   const known = applications(book).filter(({ perHa, spray }) => perHa !== null && spray.method !== 'spot')
   return [...groupedBy(known, ({ product, perHa }) => `${product.id} ${perHa!.unit}`).values()].flatMap(
     (list) => {
@@ -35,7 +35,7 @@ function doses(book: Book): Found[] {
   )
 }
 
-function waters(book: Book): Found[] {
+function waters(book: JudgedLedger): Found[] {
   const perSpray = new Map<SprayEntry, number>()
   for (const { spray, waterPerHa } of applications(book))
     if (waterPerHa !== null && spray.method !== 'spot') perSpray.set(spray, waterPerHa)

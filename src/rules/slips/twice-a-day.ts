@@ -1,4 +1,4 @@
-import { type Book, groupedBy, judged } from '../../facts/judged.ts'
+import { groupedBy, type JudgedLedger, judged } from '../../facts/judged.ts'
 import type { SeasonRecords } from '../../ledger/read/ledger.ts'
 import { longDate } from '../../records/spoken-date.ts'
 import { type Found, findingAt, mention, type Rule } from '../rule.ts'
@@ -25,7 +25,7 @@ const MOST_A_DAY = 100
 const daysOf = <T>(days: ReadonlyMap<string, T[]>): T[][] =>
   [...days.values()].map((day) => day.slice(0, MOST_A_DAY))
 
-function picks(book: Book): Found[] {
+function picks(book: JudgedLedger): Found[] {
   const days = groupedBy(judged(book, 'picks'), ({ date, block }) => `${date} ${block}`)
   return daysOf(days).flatMap((day) =>
     day.slice(1).flatMap((pick): Found | [] => {
@@ -55,7 +55,7 @@ function alike(one: Pick, other: Pick): boolean {
   )
 }
 
-function sprays(book: Book): Found[] {
+function sprays(book: JudgedLedger): Found[] {
   const days = groupedBy(judged(book, 'sprays'), ({ date }) => date)
   return daysOf(days).flatMap((day) =>
     day.flatMap((spray, at): Found | [] => {

@@ -1,5 +1,5 @@
 import { vinesPerHa } from '../../agronomy/crop/area.ts'
-import { type Book, judged } from '../../facts/judged.ts'
+import { type JudgedLedger, judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import type { Named, PickEntry, SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
@@ -34,7 +34,7 @@ export const unlikelyBlock: Rule = {
 const OF_VINES = ['sprays', 'scouting', 'samples', 'stages', 'crop', 'picks'] as const
 
 /** The first entry of a block from before its vines were planted. */
-function beforePlanted(book: Book, block: Named<Block>): Found[] {
+function beforePlanted(book: JudgedLedger, block: Named<Block>): Found[] {
   const { planted = 0 } = block
   if ([...book.seasons].every((season) => season > planted)) return []
   const isEarly = (season: number, kind: string) =>

@@ -1,6 +1,6 @@
 import { median } from '../../agronomy/statistics/median.ts'
 import { areaOf, vinesOf } from '../../facts/block-size.ts'
-import { type Book, judged } from '../../facts/judged.ts'
+import { type JudgedLedger, judged } from '../../facts/judged.ts'
 import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { say } from '../../facts/say.ts'
 import type { CropEntry, StageEntry } from '../../ledger/read/ledger.ts'
@@ -53,7 +53,7 @@ function each(slips: Slips, entry: CropEntry, { key, what, range }: (typeof LIST
 /** Weights of a time of year in which no bunches hang, or of another stage than the one written. */
 function when(
   slips: Slips,
-  { ledger: { vineyard } }: Book,
+  { ledger: { vineyard } }: JudgedLedger,
   { entry, turned }: { entry: CropEntry; turned: StageEntry | undefined },
 ): void {
   if (!entry.bunch_weight) return
@@ -75,7 +75,7 @@ function when(
     )
 }
 
-function whole(slips: Slips, { ledger }: Book, entry: CropEntry): void {
+function whole(slips: Slips, { ledger }: JudgedLedger, entry: CropEntry): void {
   const block = ledger.blocks.get(entry.block)
   const bunches = median(entry.bunches_per_vine ?? [])
   const weight = median(entry.bunch_weight ?? [])

@@ -1,6 +1,6 @@
 import { median, slipped } from '../../agronomy/statistics/median.ts'
 import { areaOf, vinesOf } from '../../facts/block-size.ts'
-import { type Book, inSeason, judged } from '../../facts/judged.ts'
+import { inSeason, type JudgedLedger, judged } from '../../facts/judged.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
 import { say } from '../../facts/say.ts'
 import type { CropEntry, PickEntry } from '../../ledger/read/ledger.ts'
@@ -39,7 +39,7 @@ export const unlikelyPick: Rule = {
 }
 
 /** What was picked of each block in each season, kg. */
-function cropsOf({ ledger, asOf }: Book): Map<string, Map<number, number>> {
+function cropsOf({ ledger, asOf }: JudgedLedger): Map<string, Map<number, number>> {
   const crops = new Map<string, Map<number, number>>()
   for (const { block, season, date, weight } of ledger.picks) {
     if (date > asOf) continue
@@ -54,7 +54,7 @@ interface PickOfCrops {
   crops: ReadonlyMap<number, number>
 }
 
-function weights(slips: Slips, { ledger }: Book, { pick, crops }: PickOfCrops): void {
+function weights(slips: Slips, { ledger }: JudgedLedger, { pick, crops }: PickOfCrops): void {
   const block = ledger.blocks.get(pick.block)
   const { sorted_out = 0 } = pick
   const whole = crops.get(pick.season)!
@@ -88,7 +88,7 @@ const ENOUGH = 6
 /** Compares a block's only pick with its last count at harvest: too much, or too little where nothing is left. */
 function counted(
   slips: Slips,
-  { ledger }: Book,
+  { ledger }: JudgedLedger,
   { pick, counts }: { pick: PickEntry; counts: readonly CropEntry[] },
 ): void {
   const block = ledger.blocks.get(pick.block)
@@ -109,7 +109,7 @@ function counted(
 
 const RATE = [4, 300, 'kg per person and hour'] as const
 
-function hands(slips: Slips, { ledger: { vineyard } }: Book, pick: PickEntry): void {
+function hands(slips: Slips, { ledger: { vineyard } }: JudgedLedger, pick: PickEntry): void {
   const { people, hours, weight, crates, juice } = pick
   const rate = people !== undefined && hours !== undefined ? weight / (people * hours) : undefined
   const litres = juice === undefined ? undefined : (juice * 1000) / weight
@@ -135,7 +135,7 @@ function hands(slips: Slips, { ledger: { vineyard } }: Book, pick: PickEntry): v
     )
 }
 
-function month(slips: Slips, { ledger }: Book, pick: PickEntry): void {
+function month(slips: Slips, { ledger }: JudgedLedger, pick: PickEntry): void {
   if (!outOfSeason(ledger.vineyard, pick.date, { first: 7, last: 12 })) return
   slips.found.push(
     findingAt(pick, ['date'], {
@@ -145,7 +145,7 @@ function month(slips: Slips, { ledger }: Book, pick: PickEntry): void {
   )
 }
 
-function ripeness(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; seen: Seen }): void {
+function ripeness(slips: Slips, book: JudgedLedger, { pick, seen }: { pick: PickEntry; seen: Seen }): void {
   sugar(slips, book, { pick, seen })
   const turned = seen.turned.get(seasonKey(pick))
   const last = seen.green.get(seasonKey(pick))
@@ -163,7 +163,7 @@ function ripeness(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; s
 const SUGAR = [10, 32] as const
 
 /** Checks the sugar by itself, then against its target, then against the last sample. */
-function sugar(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; seen: Seen }): void {
+function sugar(slips: Slips, book: JudgedLedger, { pick, seen }: { pick: PickEntry; seen: Seen }): void {
   const { brix } = pick
   if (brix === undefined) return
   slips.unusual(['brix'], brix, 'sugar at picking', SUGAR)
@@ -192,10 +192,10 @@ function sugar(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; seen
 /** Brix by which a must may miss its target and still be meant: sparkling wine, a wet year, raisins. */
 const FAR_OFF = 7
 
-const varietyOf = ({ ledger }: Book, { block }: PickEntry) =>
+const varietyOf = ({ ledger }: JudgedLedger, { block }: PickEntry) =>
   ledger.varieties.get(ledger.blocks.get(block)?.variety ?? '')
 
-const targetOf = (book: Book, pick: PickEntry) =>
+const targetOf = (book: JudgedLedger, pick: PickEntry) =>
   book.ledger.blocks.get(pick.block)?.targets?.brix ?? varietyOf(book, pick)?.targets?.brix
 
 /** A pick recorded as leaving nothing, with another pick on a later day. */

@@ -2,7 +2,7 @@ import { volumePerHectare } from '../../agronomy/spraying/calibration.ts'
 import { mostSprayed } from '../../agronomy/spraying/most-sprayed.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { treatedAreaOf } from '../../facts/block-size.ts'
-import { type Book, judged } from '../../facts/judged.ts'
+import { type JudgedLedger, judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import { waterOf } from '../../facts/spraying/dose.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
@@ -23,7 +23,7 @@ export const unlikelySpray: Rule = {
     judged(book, 'sprays').flatMap((spray) => [...figures(book, spray), offCalibration(book, spray)].flat()),
 }
 
-function wholeArea({ ledger }: Pick<Book, 'ledger'>, spray: SprayEntry): number | null {
+function wholeArea({ ledger }: Pick<JudgedLedger, 'ledger'>, spray: SprayEntry): number | null {
   const areas = spray.blocks.map((id) => {
     const block = ledger.blocks.get(id)
     return block ? treatedAreaOf(spray, block) : null
@@ -31,7 +31,7 @@ function wholeArea({ ledger }: Pick<Book, 'ledger'>, spray: SprayEntry): number 
   return areas.includes(null) ? null : areas.reduce((sum: number, area) => sum + area!, 0)
 }
 
-function figures(book: Book, spray: SprayEntry): Found[] {
+function figures(book: JudgedLedger, spray: SprayEntry): Found[] {
   const { weather, products, blocks, dilute } = spray
   const slips = slipsOf(spray)
   const isSpot = spray.method === 'spot'
@@ -78,7 +78,7 @@ function figures(book: Book, spray: SprayEntry): Found[] {
 }
 
 /** Hours in which the sprayer applies the water of a spray, with half an hour for each fill after the first. */
-function hoursFor({ ledger }: Book, spray: SprayEntry, water: number | null): number | null {
+function hoursFor({ ledger }: JudgedLedger, spray: SprayEntry, water: number | null): number | null {
   const { flow, tank } = ledger.sprayers.get(spray.sprayer ?? '') ?? {}
   const area = wholeArea({ ledger }, spray)
   if (water === null || area === null || flow === undefined || tank === undefined) return null
@@ -86,7 +86,7 @@ function hoursFor({ ledger }: Book, spray: SprayEntry, water: number | null): nu
   return litres / flow / 60 + 0.5 * Math.max(0, Math.ceil(litres / tank) - 1)
 }
 
-function offCalibration(book: Book, spray: SprayEntry): Found | [] {
+function offCalibration(book: JudgedLedger, spray: SprayEntry): Found | [] {
   const sprayer = book.ledger.sprayers.get(spray.sprayer ?? '')
   if (spray.method === 'spot' || !wasInForce(sprayer?.calibrated, book, spray)) return []
   const area = wholeArea(book, spray)
@@ -115,7 +115,7 @@ function offCalibration(book: Book, spray: SprayEntry): Found | [] {
 }
 
 /** L/ha if a total was really meant per hectare or acre, or the reverse. */
-function otherwiseMeant({ ledger }: Book, { water }: SprayEntry, area: number | null): number | null {
+function otherwiseMeant({ ledger }: JudgedLedger, { water }: SprayEntry, area: number | null): number | null {
   if (water === undefined || !area) return null
   const ground = ledger.vineyard.units === 'metric' ? 1 : ACRE
   return water.unit === 'L/ha' ? (water.value * ground) / area : water.value / ground

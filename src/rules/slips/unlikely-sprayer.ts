@@ -2,7 +2,7 @@ import { volumePerHectare } from '../../agronomy/spraying/calibration.ts'
 import { checkNozzles } from '../../agronomy/spraying/nozzle-check.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { median } from '../../agronomy/statistics/median.ts'
-import { applications, type Book, judged } from '../../facts/judged.ts'
+import { applications, type JudgedLedger, judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import type { Named, SprayEntry } from '../../ledger/read/ledger.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
@@ -69,7 +69,7 @@ const OFF = 1.25
 /** Water for a hectare that flow and speed give in no block's rows. */
 function ofItself(
   slips: Slips,
-  { ledger }: Book,
+  { ledger }: JudgedLedger,
   { water, flow, speed, rows_per_pass = 1 }: Named<Sprayer>,
 ): void {
   if (water === undefined || flow === undefined || speed === undefined) return
@@ -85,7 +85,7 @@ function ofItself(
 }
 
 /** A flow or a speed with which none of the sprays since the calibration can have been done. */
-function againstSprays(slips: Slips, book: Book, sprayer: Named<Sprayer>): void {
+function againstSprays(slips: Slips, book: JudgedLedger, sprayer: Named<Sprayer>): void {
   const { flow, speed, rows_per_pass = 1 } = sprayer
   if (flow === undefined || speed === undefined) return
   const mine = applications(book).filter(
@@ -148,6 +148,6 @@ export const calibrationOld: Rule = {
 /** Whether a calibration was valid on the day of a spray; before it was measured, the output is unknown. */
 export const wasInForce = (
   calibrated: IsoDate | undefined,
-  { ledger, asOf }: Book,
+  { ledger, asOf }: JudgedLedger,
   { date, season }: SprayEntry,
 ): boolean => (calibrated === undefined ? season === seasonOf(ledger.vineyard, asOf) : calibrated <= date)

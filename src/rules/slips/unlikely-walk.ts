@@ -1,5 +1,5 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
-import { type Book, judged } from '../../facts/judged.ts'
+import { type JudgedLedger, judged } from '../../facts/judged.ts'
 import { listed, say } from '../../facts/say.ts'
 import type { WalkEntry, WorkEntry } from '../../ledger/read/ledger.ts'
 import { ORGANS, type Organ } from '../../records/scouting.ts'
@@ -25,7 +25,7 @@ export const unlikelyWalk: Rule = {
   ],
 }
 
-function ofWork({ ledger }: Book, entry: WorkEntry): Found[] {
+function ofWork({ ledger }: JudgedLedger, entry: WorkEntry): Found[] {
   const { hours, people, water, prunings } = entry
   const slips = slipsOf(entry)
   longerThanItsTime(slips, entry)
@@ -66,7 +66,7 @@ function longerThanItsTime(slips: Slips, { hours, people, time }: WorkEntry): vo
     )
 }
 
-function ofWalk({ ledger }: Book, walk: WalkEntry): Found[] {
+function ofWalk({ ledger }: JudgedLedger, walk: WalkEntry): Found[] {
   const { looked_at, date } = walk
   const slips = slipsOf(walk)
   for (const organ of ORGANS)

@@ -1,4 +1,4 @@
-import { type Book, countBefore, inSeason, judged } from '../../facts/judged.ts'
+import { countBefore, inSeason, type JudgedLedger, judged } from '../../facts/judged.ts'
 import { LATE_SULPHUR_DAYS as DAYS, sulphurAdvice } from '../../facts/picking/late-sulphur.ts'
 import { type RipeningSeen, ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { sayDays, upperFirst } from '../../facts/say.ts'
@@ -34,7 +34,7 @@ interface Known {
 }
 
 function onBlocks(
-  book: Book,
+  book: JudgedLedger,
   spray: SprayEntry,
   part: { id: string; index: number; known: Known },
 ): Found | [] {

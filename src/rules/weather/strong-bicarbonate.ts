@@ -1,5 +1,5 @@
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
-import { type Book, judged } from '../../facts/judged.ts'
+import { type JudgedLedger, judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import { isBicarbonate } from '../../facts/spraying/actives.ts'
 import { type Application, applicationsOf } from '../../facts/spraying/applications.ts'
@@ -24,7 +24,7 @@ export const strongBicarbonate: Rule = {
     judged(book, 'sprays').flatMap((spray) => strongParts(book, spray, applicationsOf(book.ledger, [spray]))),
 }
 
-function strongParts(book: Book, spray: SprayEntry, onBlocks: readonly Application[]): Found[] {
+function strongParts(book: JudgedLedger, spray: SprayEntry, onBlocks: readonly Application[]): Found[] {
   return spray.products.flatMap(({ product: id }, index) => {
     const product = book.ledger.products.get(id)
     if (!product || !isBicarbonate(product)) return []

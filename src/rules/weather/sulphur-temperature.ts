@@ -1,6 +1,6 @@
 import { sulphurWeather } from '../../agronomy/spraying/spray-weather.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
-import { type Book, judgedApplications } from '../../facts/judged.ts'
+import { type JudgedLedger, judgedApplications } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import { holdsSulphur, isOilProduct } from '../../facts/spraying/actives.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
@@ -55,7 +55,7 @@ function whenSprayed({ spray, product }: Application): Found | null {
 }
 
 /** By the heat of the day of spraying and the day after it. */
-function inTheDays(book: Book, { spray, product }: Application): Found | [] {
+function inTheDays(book: JudgedLedger, { spray, product }: Application): Found | [] {
   if (!holdsSulphur(product)) return []
   const { highest, date, by } = heatAround(book, spray)
   if (highest === null || highest < HOT_DAY) return []

@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest'
 import {
   applications,
-  type Book,
   byBlockAndProduct,
   dosePath,
   groupedBy,
   isJudged,
+  type JudgedLedger,
   judged,
   overlap,
   productPath,
@@ -19,7 +19,11 @@ import { bookOf, sprayed } from '../book.ts'
 
 const SULPHUR = 'product: sulphur, rate: 3 kg/ha, for: powdery'
 const COPPER = 'product: copper, rate: 1 kg/ha, for: downy'
-const book = (sprays: string, files: Files = {}, of: { asOf?: string; seasons?: number[] } = {}): Book => {
+const book = (
+  sprays: string,
+  files: Files = {},
+  of: { asOf?: string; seasons?: number[] } = {},
+): JudgedLedger => {
   const ledger = bookOf(sprays, files)
   return { ledger, asOf: of.asOf ?? '2026-10-20', seasons: new Set(of.seasons ?? ledger.seasons) }
 }

@@ -1,13 +1,13 @@
-import { inBookUnits, inGround, type Units, unitNames } from '../../facts/book-units.ts'
+import { inGround, inLedgerUnits, type Units, unitNames } from '../../facts/ledger-units.ts'
 import { type Explained, sourceAndBasis } from './everything.ts'
 
 /** What a figure or finding is, in the units of the ledger. */
 export const whatText = (one: Explained, units: Units): string =>
-  inBookUnits(inGround(one.what, units), units, aboutOf(one))
+  inLedgerUnits(inGround(one.what, units), units, aboutOf(one))
 
 /** The facts below it, each with its title. JSON stays in metric units. */
 export function factsOf(one: Explained, units: Units): [title: string, text: string | undefined][] {
-  const said = (text: string | undefined) => text && inBookUnits(text, units, aboutOf(one))
+  const said = (text: string | undefined) => text && inLedgerUnits(text, units, aboutOf(one))
   const own = one.units && unitNames(one.units, units)
   return [
     ['formula', said(one.formula)],

@@ -152,7 +152,7 @@ export const degreesText = (celsius: number, units: Units): string =>
  * example, which is rounded: like `200 L` is like `50 US gal`.
  * @param about `spray` where g/L is the strength of a spray, and not sugar or acid.
  */
-export function inBookUnits(sentence: string, units: Units, about: 'spray' | 'any' = 'any'): string {
+export function inLedgerUnits(sentence: string, units: Units, about: 'spray' | 'any' = 'any'): string {
   if (units === 'metric') return sentence
   const said = about === 'spray' ? SAID_OF_SPRAY : SAID
   return sentence
