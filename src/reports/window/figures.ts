@@ -55,7 +55,7 @@ export const FIGURES = figures('when to pick', [
     name: 'window-uses',
     keys: ['window.blocks.uses', 'window.blocks.learnedFrom', 'window.blocks.past', 'window.blocks.veraison'],
     what: "What the window is based on, such as samples, veraison, weather and past seasons. Also the dates of the block's earlier seasons. Without samples and veraison, flowering counts, else the time at which past seasons ripened. Without those, bloom is estimated by heat sum or calendar. Only `window` answers from these: no spray, check or list of `today` does.",
-    formula: `variance of a sample = (noise between days)² + ${SUGAR.within}² / berries, with 60 berries where no number is recorded. Past seasons narrow the rate, for each way of slowing, according to their precision, and make large swings of it less likely. Between seasons it varies by ${100 * SEASONS_DIFFER} % of m. Bloom to 50 % veraison takes 45 to 75 days. Dates of a block differ between seasons by a standard deviation of 12 days.`,
+    formula: `variance of a sample = (noise between days)² + ${SUGAR.within}² / berries, with 60 berries where no number is recorded. Past seasons narrow the rate, for each way of slowing, according to their precision. They also make large swings of it less likely. Between seasons it varies by ${100 * SEASONS_DIFFER} % of m. Bloom to 50 % veraison takes 45 to 75 days. Dates of a block differ between seasons by a standard deviation of 12 days.`,
     units: 'words; seasons; dates',
     choices: 'Past seasons of the variety count only where the block has none of its own.',
     limits: 'Weather of past seasons is not read. On simulated seasons it made no window better.',
