@@ -168,14 +168,8 @@ function join(parts: Parts): Judged {
   const facts = { critical, finds: [...finds], act }
   if (part === null) {
     // What was seen on the fruit still counts when nothing more can be infected.
-    const rank = act ? 2 : 1
-    return {
-      ...facts,
-      level: LEVELS[rank]!,
-      reasons: [...seenTexts(parts), tissue.why],
-      unknown: [],
-      tissue: null,
-    }
+    const level = LEVELS[act ? 2 : 1]!
+    return { ...facts, level, reasons: [...seenTexts(parts), tissue.why], unknown: [], tissue: null }
   }
   const likely = shifted(likelyRank(parts), parts)
   const rank = Math.max(likely, seenRank(parts, act)) as Rank
@@ -249,8 +243,7 @@ function reasonsOf(parts: Parts): string[] {
     ...seenTexts(parts),
     ...(disease === 'powdery' && tissue.critical !== 'out'
       ? [tissue.why, ...elsewhere, ...weather.reasons]
-      : [...weather.reasons, ...elsewhere]),
-    ...(disease === 'powdery' && tissue.critical !== 'out' ? [] : [tissue.why]),
+      : [...weather.reasons, ...elsewhere, tissue.why]),
     ...parts.wintered,
     ...(prone === 'high' ? ['susceptible variety'] : prone === 'low' ? ['resistant variety'] : []),
   ]
