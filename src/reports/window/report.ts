@@ -27,7 +27,8 @@ export function window(
   options: WindowOptions & { backtest?: boolean } = {},
 ): Report<WindowData> {
   const blocks = input.blocks.map((block) => {
-    const found = windowOf(block, input, { ...options, expected: true })
+    // A copy, since a window is calculated each time it is asked.
+    const found = { ...windowOf(block, input, { ...options, expected: true }) }
     const title = `${block.name}: samples, and when ${found.target ?? 'the target'} Brix is reached`
     return {
       ...found,
