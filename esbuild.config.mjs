@@ -11,7 +11,7 @@ const dist = join(project, 'dist')
 
 // One text of CommonJS, which Node loads quickest; what an `import()` names is made ready when it is called for.
 const { outputFiles, metafile } = await build({
-  entryPoints: { load: 'src/commands/plumbing/load.ts', rowbook: 'src/commands/plumbing/main.ts' },
+  entryPoints: { start: 'src/commands/plumbing/start.ts', rowbook: 'src/commands/plumbing/main.ts' },
   outdir: dist,
   outExtension: { '.js': '.cjs' },
   bundle: true,

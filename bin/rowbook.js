@@ -4,8 +4,8 @@ const { existsSync } = require('node:fs')
 const { join } = require('node:path')
 
 const dist = join(__dirname, '../dist')
-if (existsSync(join(dist, 'load.cjs'))) {
-  const { runProgram } = require('../dist/load.cjs')
+if (existsSync(join(dist, 'start.cjs'))) {
+  const { runProgram } = require('../dist/start.cjs')
   runProgram(join(dist, 'rowbook.cjs'), process.argv.slice(2)).then((status) => {
     process.exitCode = status
   })

@@ -7,7 +7,7 @@ import ts from 'typescript'
 
 const PROJECT = fileURLToPath(new URL('..', import.meta.url))
 /** The program starts in these, so what they export has its user in bin and in the build. */
-const STARTS = ['src/commands/plumbing/main.ts', 'src/commands/plumbing/load.ts']
+const STARTS = ['src/commands/plumbing/main.ts', 'src/commands/plumbing/start.ts']
 
 const files = readdirSync(join(PROJECT, 'src'), { recursive: true, withFileTypes: true })
   .filter((file) => file.isFile() && file.name.endsWith('.ts'))

@@ -22,7 +22,7 @@ const manifest = JSON.parse(read('package.json')) as {
   scripts: Record<string, string>
   devDependencies: Record<string, string>
 }
-const PROGRAMS = ['dist/load.cjs', 'dist/rowbook.cjs']
+const PROGRAMS = ['dist/start.cjs', 'dist/rowbook.cjs']
 
 describe('what is installed', () => {
   test('runs where npm reaches no registry and nothing but Node is there', () => {

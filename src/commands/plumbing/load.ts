@@ -5,15 +5,12 @@ import { setFlagsFromString } from 'node:v8'
 import { Script } from 'node:vm'
 import { cacheFolder, readCacheFile, writeCacheFile } from '../../ledger/cache/cache-file.ts'
 import type { main } from './main.ts'
-import { quickAnswer } from './quick-answers.ts'
 
 /**
  * Runs the program with what V8 compiled of it in earlier runs: compiling takes longer than most commands do.
  * @param file the built program, whose first line names the build. @returns the exit status.
  */
-export async function runProgram(file: string, argv: readonly string[]): Promise<number> {
-  const answered = quickAnswer(file, argv)
-  if (answered) return answered
+export function loadAndRun(file: string, argv: readonly string[]): Promise<number> {
   // A function is optimised after eighteen times as much work as by default, since most commands end before that pays:
   // at the default `today` takes half as much of the processor again. A first check of 3,400 records takes as long.
   setFlagsFromString('--interrupt-budget=1200000')

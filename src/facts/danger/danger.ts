@@ -109,16 +109,6 @@ const GRAVITY: Record<DangerLevel, number> = { low: 0, moderate: 1, unknown: 2, 
 export const graver = <One extends Danger>(one: One, other: One): One =>
   GRAVITY[other.level] > GRAVITY[one.level] ? other : one
 
-/** The most serious of several days, the first where they are alike; days after one that is high are not judged. */
-export function gravestOf(days: readonly { danger: Danger }[]): Danger {
-  let gravest = days[0]!.danger
-  for (const day of days.slice(1)) {
-    if (gravest.level === 'high') break
-    gravest = graver(gravest, day.danger)
-  }
-  return gravest
-}
-
 /** The judgement alone, as the JSON contract has it. */
 export const plainDanger = (danger: Danger): Danger => ({
   level: danger.level,

@@ -1,6 +1,6 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { IsoDate } from '../../records/date.ts'
-import { type Danger, gravestOf } from '../danger/danger.ts'
+import { type Danger, graver } from '../danger/danger.ts'
 import type { CoverDay } from './day.ts'
 import { WHOLE } from './parts.ts'
 import type { SprayCover } from './sprays.ts'
@@ -78,3 +78,13 @@ function partsIn(
 }
 
 const riskOf = ({ level }: Danger): Risk | null => (level === 'unknown' ? null : level)
+
+/** The gravest danger of a gap; no day after one of high danger can be graver, and judging a day takes time. */
+function gravestOf(open: readonly CoverDay[]): Danger {
+  let gravest = open[0]!.danger
+  for (const day of open.slice(1)) {
+    if (gravest.level === 'high') break
+    gravest = graver(gravest, day.danger)
+  }
+  return gravest
+}

@@ -9,16 +9,17 @@ const HELP: ReadonlySet<string> = new Set(['--help', '-h', 'help'])
 const SHELLS: ReadonlySet<string> = new Set(['bash', 'zsh', 'fish'])
 
 /**
- * Answers what asks for no ledger without the program, which takes longer to load than to answer.
- * @param file the built program. @returns the exit status, or null where the program has to answer.
+ * Runs a command line. What asks for no ledger is answered without the program, which takes longer to load than to
+ * answer.
+ * @param file the built program. @returns the exit status.
  */
-export function quickAnswer(file: string, argv: readonly string[]): Promise<number> | null {
+export async function runProgram(file: string, argv: readonly string[]): Promise<number> {
   const [word = '', shell = ''] = argv
   if (argv.length === 1 && word === '--version') return print(() => `rowbook ${version}\n`)
   if (argv.length === 1 && HELP.has(word)) return print(renderHelp)
   if (argv.length === 2 && word === 'completion' && SHELLS.has(shell))
     return print(() => readFileSync(join(dirname(file), `completion.${shell}`), 'utf8'))
-  return null
+  return (await import('./load.ts')).loadAndRun(file, argv)
 }
 
 async function print(answer: (columns: number) => string): Promise<number> {
