@@ -43,7 +43,13 @@ export function run(
   const env = { ...SURROUNDINGS, ...options.env }
   if (!options.env && input === '') {
     here ??= standing()
-    return here.run({ args, cwd, env })
+    try {
+      return here.run({ args, cwd, env })
+    } catch (error) {
+      // What ended it fails one test, not those after it.
+      here = undefined
+      throw error
+    }
   }
   const { status, stdout, stderr } = spawnSync('node', [join(PROJECT, 'bin/rowbook.js'), ...args], {
     cwd,
