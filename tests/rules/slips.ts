@@ -164,7 +164,7 @@ export const MISTAKES: Mistake[] = [
   block('vine_spacing: 1 m', 'vine_spacing: 10 m'),
   block('missing: 20', 'missing: 20\nplanted: 2061'),
   block('brix: 20-22', 'brix: 6-22'),
-  site('latitude: 51.5', 'latitude: -51.5'),
+  slip('vineyard.yaml', 'latitude: 51.5', 'latitude: -51.5', 'wrong-season', 'error'),
   site('latitude: 51.5', 'latitude: 15.5'),
   site('picking: 45 kg/h', 'picking: 450 kg/h'),
   site('rolling: 28 kg/ha', 'rolling: 2.8 kg/ha', 'per_season'),
