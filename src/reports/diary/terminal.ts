@@ -1,3 +1,4 @@
+import { groupedBy } from '../../facts/judged.ts'
 import { contentText } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/say.ts'
@@ -66,7 +67,7 @@ function euTable(data: DiaryData, { units }: Style): Parameters<typeof renderTab
 
 /** The longer forms: a paragraph for each spray of a block, with a line or two for each product. */
 function entries(data: DiaryData, style: Style): string {
-  return groupsOf(data.rows)
+  return [...groupedBy(data.rows, ({ spray, block }) => `${spray} ${block}`).values()]
     .map((rows) => {
       const lines = [
         ...rows.flatMap((row) => productLines(row, data, style)),
@@ -75,18 +76,6 @@ function entries(data: DiaryData, style: Style): string {
       return `${[wrap(headOf(rows[0]!, style), style.columns, '  ').trimStart(), ...lines].join('\n')}\n`
     })
     .join('\n')
-}
-
-/** Rows of one spray on one block stand together. */
-function groupsOf(rows: readonly DiaryRow[]): DiaryRow[][] {
-  const groups: DiaryRow[][] = []
-  for (const row of rows) {
-    const last = groups.at(-1)
-    const before = last?.[0]
-    if (last && before && before.spray === row.spray && before.block === row.block) last.push(row)
-    else groups.push([row])
-  }
-  return groups
 }
 
 const sizeOf = (value: Quantity | null, { units }: Style) => (value ? display(value, units) : 'unknown')

@@ -187,13 +187,14 @@ function observedIn({ ledger, block, season, asOf }: Asked): ReadyBlock['observe
 /** While records are broken nothing can be trusted: the records gate fails, and the others are unknown. */
 function broken(block: string, findings: readonly Finding[]): ReadyBlock {
   const first = findings[0]!
+  const todo = 'Correct the records that `rowbook check` lists.'
   const gates = GATES.map((gate): ReadyBlock['gates'][number] =>
     gate === 'records'
       ? {
           gate,
           state: 'fail',
           short: `${findings.length} broken`,
-          todo: 'Correct the records that `rowbook check` lists.',
+          todo,
           detail: `${first.file}:${first.line} ${first.name}: ${first.message}`,
         }
       : {
@@ -221,6 +222,6 @@ function broken(block: string, findings: readonly Finding[]): ReadyBlock {
     pressBias: null,
     picked: null,
     window: { earliest: null, likely: null, latest: null },
-    todo: ['Correct the records that `rowbook check` lists.'],
+    todo: [todo],
   }
 }

@@ -89,10 +89,12 @@ function answer({ states, walks }: ScoutingData, name: NameOf): string {
     : 'Nothing at or over its threshold at the last scouting rounds.'
 }
 
-const rowOf = (state: ScoutingState, walks: readonly WalkRow[]) =>
-  walks.findLast(
-    (walk) => walk.block === state.block && walk.disease === state.disease && walk.organ === state.organ,
-  )!
+type Series = Pick<WalkRow, 'block' | 'disease' | 'organ'>
+
+const isOf = (series: Series) => (one: Series) =>
+  one.block === series.block && one.disease === series.disease && one.organ === series.organ
+
+const rowOf = (state: ScoutingState, walks: readonly WalkRow[]) => walks.findLast(isOf(state))!
 
 function stateTable(
   { states, walks, trends }: ScoutingData,
@@ -101,9 +103,7 @@ function stateTable(
 ): string {
   const rows = states.map((state, at) => {
     const row = rowOf(state, walks)
-    const trend = trends.findLast(
-      (one) => one.block === state.block && one.disease === state.disease && one.organ === state.organ,
-    )
+    const trend = trends.findLast(isOf(state))
     const verdict =
       state.verdict === 'over'
         ? paint.bad('over')
@@ -171,13 +171,7 @@ function changeLines(
 ): string[] {
   if (changes.length === 0) return ['No clear change from one scouting round to the next.']
   const found = (trend: ScoutingTrend, date: string) => {
-    const row = walks.find(
-      (walk) =>
-        walk.date === date &&
-        walk.block === trend.block &&
-        walk.disease === trend.disease &&
-        walk.organ === trend.organ,
-    )!
+    const row = walks.find((walk) => walk.date === date && isOf(trend)(walk))!
     return `${row.found} of ${row.looked}`
   }
   return changes.map((trend) => {

@@ -54,7 +54,7 @@ export function rainItems(from: TodayFrom): TodayDraft[] {
       : covers.flatMap((cover) => {
           const about = washedBy(from, cover)
           return about
-            ? [{ block: block.id, key: `${about.disease} ${about.product} ${about.date}`, about }]
+            ? { block: block.id, key: `${about.disease} ${about.product} ${about.date}`, about }
             : []
         }),
   )
