@@ -3,5 +3,8 @@ export const DISEASES = ['powdery', 'downy', 'botrytis', 'black-rot', 'phomopsis
 
 export type Disease = (typeof DISEASES)[number]
 
+/** The disease in a sentence: `black rot`. */
+export const diseaseWord = (disease: string): string => disease.replace('-', ' ')
+
 /** Those that are judged where `vineyard.yaml` names none. */
 export const USUAL_DISEASES: readonly Disease[] = ['powdery', 'downy', 'botrytis']

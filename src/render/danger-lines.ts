@@ -2,6 +2,7 @@ import type { Danger } from '../facts/danger/danger.ts'
 import type { BlockDanger } from '../facts/danger/today.ts'
 import { groupedBy } from '../facts/judged.ts'
 import { asSentences, listed, notKnown, upperFirst } from '../facts/say.ts'
+import { diseaseWord } from '../records/disease.ts'
 import { safeLine } from './safe.ts'
 
 const ORDER: readonly Danger['level'][] = ['high', 'unknown', 'moderate', 'low']
@@ -14,7 +15,7 @@ export function dangerLines(all: readonly BlockDanger[], blocks: ReadonlyMap<str
   return [...new Set(open.map(({ disease }) => disease))].map((disease) => {
     const own = open.filter((one) => one.disease === disease)
     return groupsOf(own)
-      .map((group) => `${upperFirst(disease)} danger ${sayGroup(group, blocks)}`)
+      .map((group) => `${upperFirst(diseaseWord(disease))} danger ${sayGroup(group, blocks)}`)
       .join('\n')
   })
 }

@@ -1,4 +1,5 @@
 import { dayOf, type IsoDate } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import { type PressureCourse, sitePressure } from '../disease/course.ts'
@@ -57,7 +58,7 @@ export function dangerJudge(input: ReportInput, site: PressureCourse = sitePress
   const findsOn = findsBy(seenRows(input))
   const winter = winterOf(input)
   const whyNone = (block: string, disease: Disease, date: IsoDate): string | null => {
-    if (!diseases.includes(disease)) return `${disease} is not known here`
+    if (!diseases.includes(disease)) return `${diseaseWord(disease)} is not known here`
     return date < growing.from || isPicked(input, block, date) ? 'no crop or leaves to protect' : null
   }
   const tissueIn = (block: string, disease: Disease, date: IsoDate): Tissue => {

@@ -1,4 +1,5 @@
 import { daysBetween, type IsoDate } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import { type Threshold, thresholdOf, valueAgainst } from '../disease/threshold.ts'
@@ -116,4 +117,4 @@ export function overText({ over, unsure, severity, threshold }: Find): string {
 
 /** `powdery on 12 of 100 bunches on 26 Jun`. */
 export const findText = ({ disease, found, looked, organ, date }: WalkRow) =>
-  `${disease} on ${found} of ${looked} ${organ} on ${shortDate(date)}`
+  `${diseaseWord(disease)} on ${found} of ${looked} ${organ} on ${shortDate(date)}`

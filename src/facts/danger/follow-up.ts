@@ -1,5 +1,6 @@
 import { type IncidenceDifference, incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
 import type { ReportInput } from '../report.ts'
@@ -115,13 +116,13 @@ const percent = (share: number) => Math.round(share * 100)
 /** `powdery on 12 of 100 bunches (7 to 20 %), found Fri 26 Jun, over the threshold of 3 %`. */
 export function findSentence({ newest }: FollowUp): string {
   const { disease, found, looked, organ, low, high, date } = newest
-  return `${disease} on ${found} of ${looked} ${organ} (${percent(low)} to ${percent(high)} %), found ${spokenDate(date)}${overText(newest)}`
+  return `${diseaseWord(disease)} on ${found} of ${looked} ${organ} (${percent(low)} to ${percent(high)} %), found ${spokenDate(date)}${overText(newest)}`
 }
 
 /** `Powdery infection began between 16 Jun and 19 Jun.`; empty where no figure is known. */
 export const beganSentence = ({ began, disease }: FollowUp): string =>
   began
-    ? `${upperFirst(disease)} infection began between ${shortDate(began.from)} and ${shortDate(began.to)}.`
+    ? `${upperFirst(diseaseWord(disease))} infection began between ${shortDate(began.from)} and ${shortDate(began.to)}.`
     : ''
 
 /**
@@ -133,5 +134,5 @@ export function changeSentence({ newest, before }: FollowUp): string {
   const { row, treated, difference } = before
   const word = difference.change < 0 ? 'fewer' : difference.change > 0 ? 'more' : 'as many'
   const said = difference.beyondChance ? `clearly ${word}` : `${word}, no clear change`
-  return `${newest.disease} on ${newest.found} of ${newest.looked} ${newest.organ} on ${shortDate(newest.date)} after ${row.found} of ${row.looked} on ${shortDate(row.date)}, sprayed ${shortDate(treated)}: ${said}.`
+  return `${diseaseWord(newest.disease)} on ${newest.found} of ${newest.looked} ${newest.organ} on ${shortDate(newest.date)} after ${row.found} of ${row.looked} on ${shortDate(row.date)}, sprayed ${shortDate(treated)}: ${said}.`
 }

@@ -1,5 +1,6 @@
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import { addDays, dayOf, daysBetween, type IsoDate } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import type { Product } from '../../records/product.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
@@ -201,8 +202,8 @@ const reEntryText = (wait: Product['re_entry']): string =>
 export function shedText(remedies: readonly Remedy[], disease: Disease): string {
   const may = remedies.filter((one) => one.may)
   if (may.length > 0)
-    return `In the shed against ${disease}: ${may.map(({ name, facts }) => `${name} (${facts.join(', ')})`).join('; ')}.`
-  if (remedies.length === 0) return `No product against ${disease} is recorded.`
+    return `In the shed against ${diseaseWord(disease)}: ${may.map(({ name, facts }) => `${name} (${facts.join(', ')})`).join('; ')}.`
+  if (remedies.length === 0) return `No product against ${diseaseWord(disease)} is recorded.`
   const not = remedies.map(({ name, against }) => `${name}: ${against[0]}`).join('; ')
-  return `Nothing in the shed may be used against ${disease} now (${not}).`
+  return `Nothing in the shed may be used against ${diseaseWord(disease)} now (${not}).`
 }

@@ -1,6 +1,7 @@
 import { botrytisInfection } from '../../agronomy/disease/botrytis-infection.ts'
 import { powderyPressure } from '../../agronomy/disease/powdery-interval.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import { NEEDS_HOURS } from '../disease/daily-days.ts'
@@ -46,7 +47,12 @@ function rankOf(disease: Disease, days: readonly PressureDay[], oilSpotsSince: I
   if (disease === 'botrytis') return botrytis(days)
   if (disease === 'black-rot') return blackRot(days)
   if (disease === 'phomopsis') return phomopsis(days)
-  return { rank: null, open: true, reasons: [], unknown: [`weather: rowbook has no model of ${disease}`] }
+  return {
+    rank: null,
+    open: true,
+    reasons: [],
+    unknown: [`weather: rowbook has no model of ${diseaseWord(disease)}`],
+  }
 }
 
 /** Lowest °C of hours that favour powdery mildew: 70 °F (Gubler et al. 1999, as `pressure` cites it). */

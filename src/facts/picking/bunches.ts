@@ -1,4 +1,5 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import type { Disease } from '../../records/target.ts'
 import { type Threshold, thresholdOf, valueAgainst } from '../disease/threshold.ts'
 import type { WalkRow } from '../disease/walk-rows.ts'
@@ -24,7 +25,7 @@ export interface JudgedBunches {
 /** Compares severity with a severity limit, and incidence with an incidence limit. */
 export function judgeBunches(ledger: Ledger, row: WalkRow): JudgedBunches {
   const limit = pickingLimit(ledger, row.block, row.disease)
-  const on = `${row.disease} on ${row.found} of ${row.looked} bunches`
+  const on = `${diseaseWord(row.disease)} on ${row.found} of ${row.looked} bunches`
   const against = `${percent(limit.share)} (${limit.source})`
   if (limit.of === 'incidence')
     return {

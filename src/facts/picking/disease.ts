@@ -1,6 +1,7 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { WalkEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { ORGANS } from '../../records/scouting.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
@@ -80,7 +81,7 @@ function leavesBeside(walks: readonly WalkEntry[], { asOf }: Asked): string[] {
   if (!last || daysBetween(last.date, asOf) > OLDEST.walk) return []
   const found = walkRows(last).filter(({ organ, found }) => organ === 'leaves' && found > 0)
   if (found.length === 0) return []
-  const rows = found.map(({ disease, found, looked }) => `${disease} on ${found} of ${looked}`)
+  const rows = found.map(({ disease, found, looked }) => `${diseaseWord(disease)} on ${found} of ${looked}`)
   return [`leaves, which are not picked: ${rows.join(', ')}`]
 }
 

@@ -1,4 +1,5 @@
 import { isoDate } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import type { Disease } from '../../records/target.ts'
 import type { DayChart } from '../charts/day-chart.ts'
 import type { PressureDay } from '../disease/days.ts'
@@ -24,5 +25,13 @@ export function pressureChart(
   if (disease === 'powdery') return powdery
   const values = days.map((day) => pressureOn(day, disease))
   const from = days[0]?.date ?? isoDate(0)
-  return { title: `${disease} pressure`, unit: '', from, low: 0, high: 1, values, combine: 'greatest' }
+  return {
+    title: `${diseaseWord(disease)} pressure`,
+    unit: '',
+    from,
+    low: 0,
+    high: 1,
+    values,
+    combine: 'greatest',
+  }
 }

@@ -18,6 +18,7 @@ import { windowOf } from '../../facts/window/block-window.ts'
 import { sayLater } from '../../facts/window/ripe-day.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
@@ -154,7 +155,7 @@ function coverEnds(input: ReportInput, judge: DangerJudge): CalendarEvent[] {
         blocks: [block],
         start: end,
         end,
-        title: `${name(block)}: protection against ${disease} ends`,
+        title: `${name(block)}: protection against ${diseaseWord(disease)} ends`,
         detail: `By ${today.by && productNames(input.ledger, [today.by])}. As of ${spokenDate(asOf)}; rain may end it sooner.`,
       }),
     ]

@@ -6,6 +6,7 @@ import { isCopper } from '../../facts/spraying/actives.ts'
 import { sprayedIn } from '../../facts/spraying/season-totals.ts'
 import { seasonSpan } from '../../ledger/read/seasons.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { SEASON_KINDS } from '../../records/kinds.ts'
 import { type SugarCourse, sugarCourse } from './sugar.ts'
 import { seasonWeather } from './weather.ts'
@@ -125,7 +126,7 @@ function putDisease(input: ReportInput, block: string, put: Put): void {
     const stage = stageOn(walk.date)
     const span = stage === undefined ? undefined : SPANS.find(([low, high]) => stage >= low && stage <= high)
     if (!span || walk.incidence === null) continue
-    const name = `${walk.disease} on ${walk.organ}, ${span[2]}`
+    const name = `${diseaseWord(walk.disease)} on ${walk.organ}, ${span[2]}`
     worst.set(name, Math.max(worst.get(name) ?? 0, walk.incidence))
   }
   for (const [name, share] of worst) put(block, name, '%', share * 100)

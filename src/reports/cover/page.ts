@@ -3,6 +3,7 @@ import type { Names } from '../../facts/names.ts'
 import { partText, WHOLE } from '../../facts/protection/parts.ts'
 import { asSentences, upperFirst } from '../../facts/say.ts'
 import { sayByHand } from '../../facts/weather/by-hand.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { endedBy } from '../../render/disease-words.ts'
@@ -18,7 +19,7 @@ import { legalText } from './terminal-next-spray.ts'
 
 /** Whether each block was protected when disease was likely. */
 export const coverPage: PageOf<CoverData> = ({ data }, { names, units }) => ({
-  title: `Protection against ${data.disease}`,
+  title: `Protection against ${diseaseWord(data.disease)}`,
   content: [
     data.why && html`<p>${upperFirst(data.why)}.</p>\n`,
     data.byHand?.length ? html`<p>${sayByHand(data.byHand)}</p>\n` : null,
@@ -122,7 +123,7 @@ function otherDiseases({ diseases }: BlockCover): Content {
   return html`<p class="quiet">Other diseases: ${lines
     .map(
       ({ disease, gaps }) =>
-        `${disease}, ${counted(
+        `${diseaseWord(disease)}, ${counted(
           gaps.reduce((sum, { days }) => sum + days, 0),
           'unprotected day',
         )} while protection was needed`,

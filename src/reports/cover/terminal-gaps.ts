@@ -2,6 +2,7 @@ import { groupedBy } from '../../facts/judged.ts'
 import type { CoverGap } from '../../facts/protection/gaps.ts'
 import { partText } from '../../facts/protection/parts.ts'
 import { asSentences, listed, notKnown } from '../../facts/say.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, shortSpan } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { blockName, type CoverNames, endedBy, productName } from '../../render/disease-words.ts'
@@ -110,7 +111,7 @@ function restLine({ blocks, disease }: CoverData, notShown: number): string {
   })
   return sentences(
     notShown > 0 && `${counted(notShown, 'more gap')} with moderate or high danger: add --json.`,
-    quiet > 0 && `${counted(quiet, 'more gap')} against ${disease} fell on days of low danger.`,
+    quiet > 0 && `${counted(quiet, 'more gap')} against ${diseaseWord(disease)} fell on days of low danger.`,
     beside.length > 0 && `Also ${listed(beside)}.`,
   ).join(' ')
 }

@@ -1,4 +1,5 @@
 import { listed } from '../../facts/say.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { blockName, type CoverNames, productName } from '../../render/disease-words.ts'
 import { renderTable } from '../../render/table.ts'
@@ -15,7 +16,7 @@ export function nextSprayTable({ blocks, disease }: CoverData, names: CoverNames
       const name = block.block === before ? '' : blockName(block.block, names)
       before = block.block
       const due = stop.nextDue === asOf ? 'now' : shortDate(stop.nextDue)
-      return [[name, one, due, shortDate(stop.picking), legalText(stop, names)]]
+      return [[name, diseaseWord(one), due, shortDate(stop.picking), legalText(stop, names)]]
     })
   })
   if (rows.length === 0) return ''

@@ -1,4 +1,5 @@
 import { daysBetween, latestOf } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { blockName, type CoverNames, coverWord } from '../../render/disease-words.ts'
 import { gridOf, months, perCharacter, strip, wordStrip } from '../../render/strip.ts'
 import type { Style } from '../../render/style.ts'
@@ -40,7 +41,7 @@ export function coverStrips({ blocks, chart, disease }: CoverData, names: CoverN
     grid.perCharacter > 1 ? `; worst day shown, ${perCharacter(grid)}` : `; ${perCharacter(grid)}`,
   ].join('')
   return [
-    line(disease, strip({ ...chart, values }, grid)),
+    line(diseaseWord(disease), strip({ ...chart, values }, grid)),
     ...words.map((one) =>
       line(
         blockName(one.block, names),

@@ -6,6 +6,7 @@ import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/say.ts'
 import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { addDays } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, shortSpan, spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import {
@@ -61,15 +62,18 @@ function answer(data: CoverData, names: CoverNames): string {
     return who.length === 0 ? [] : [`${listed(who)} ${what(who.length === 1)}`]
   }
   const parts = [
-    ...say('open', (one) => `${one ? 'is' : 'are'} unprotected against ${disease}`),
+    ...say('open', (one) => `${one ? 'is' : 'are'} unprotected against ${diseaseWord(disease)}`),
     ...inPart.map(
       (one) =>
-        `${blockName(one.block, names)} is protected against ${disease} in part only: ${partsNow(one)}`,
+        `${blockName(one.block, names)} is protected against ${diseaseWord(disease)} in part only: ${partsNow(one)}`,
     ),
-    ...say('covered', (one) => `${one ? 'is' : 'are'} protected against ${disease}`),
-    ...say('unknown', (one) => `${one ? 'has' : 'have'} unknown protection against ${disease}`),
-    ...say('not yet', (one) => `${one ? 'needs' : 'need'} no protection against ${disease} yet`),
-    ...say('past need', (one) => `${one ? 'needs' : 'need'} no protection against ${disease} now`),
+    ...say('covered', (one) => `${one ? 'is' : 'are'} protected against ${diseaseWord(disease)}`),
+    ...say('unknown', (one) => `${one ? 'has' : 'have'} unknown protection against ${diseaseWord(disease)}`),
+    ...say('not yet', (one) => `${one ? 'needs' : 'need'} no protection against ${diseaseWord(disease)} yet`),
+    ...say(
+      'past need',
+      (one) => `${one ? 'needs' : 'need'} no protection against ${diseaseWord(disease)} now`,
+    ),
   ]
   const last = blocks[0]?.days.at(-1)?.date
   const [longest] = gapsUnderPressure(data)
@@ -115,7 +119,7 @@ function stateTable(
         const word = wordNow(one)
         return [
           index === 0 ? blockName(block.block, names) : '',
-          one.disease,
+          diseaseWord(one.disease),
           word in shown ? shown[word as keyof typeof shown] : word,
           last
             ? `${productName(last.product, names)}${isWhole(last) ? '' : `, ${partText(last)}`}`
@@ -151,7 +155,7 @@ function whyLines({ blocks }: CoverData, names: CoverNames): string[] {
     coversIn(block).flatMap(({ disease, days, sprays }) => {
       const day = days.at(-1)
       if (!day?.needed || day.why === null || sprays.length === 0) return []
-      return [`${blockName(block.block, names)}, ${disease}: protection unknown: ${day.why}.`]
+      return [`${blockName(block.block, names)}, ${diseaseWord(disease)}: protection unknown: ${day.why}.`]
     }),
   )
 }
@@ -164,7 +168,7 @@ function notAdvisedLines({ blocks }: CoverData, names: CoverNames): string[] {
       if (found.length === 0) return []
       const list = listed(found.map((one) => `${productName(one.product, names)} of ${shortDate(one.date)}`))
       return [
-        `${blockName(block.block, names)}, ${disease}: from index ${HIGH_PRESSURE} on, the index table advises against biological products. Only this was sprayed: ${list}.`,
+        `${blockName(block.block, names)}, ${diseaseWord(disease)}: from index ${HIGH_PRESSURE} on, the index table advises against biological products. Only this was sprayed: ${list}.`,
       ]
     }),
   )

@@ -4,6 +4,7 @@ import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { asSentences, listed, upperFirst } from '../../facts/say.ts'
 import { sayByHand } from '../../facts/weather/by-hand.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import { numbers } from '../../render/columns.ts'
@@ -60,7 +61,7 @@ function worstOf(all: PressureData['danger']): string[] {
   const open = all.filter(({ danger }) => danger.tissue !== null)
   return [...new Set(open.map(({ disease }) => disease))].map((disease) => {
     const own = open.filter((one) => one.disease === disease).map(({ danger }) => danger)
-    return `${disease} ${own.reduce(graver).level}`
+    return `${diseaseWord(disease)} ${own.reduce(graver).level}`
   })
 }
 

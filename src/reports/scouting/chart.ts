@@ -1,5 +1,6 @@
 import type { CourseChart } from '../../facts/charts/course-chart.ts'
 import { addDays, daysBetween } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import type { ScoutingData } from './report.ts'
 
 /** What the scouting rounds of a block found, a panel for each disease and organ; null where there was no scouting round. */
@@ -31,7 +32,7 @@ export function scoutingChart(
       )
       const limit = state?.threshold.of === 'incidence' ? state.threshold.share : null
       return {
-        name: `${disease} on ${organ}`,
+        name: `${diseaseWord(disease)} on ${organ}`,
         unit: '%',
         points: own
           .filter((walk) => walk.disease === disease && walk.organ === organ)

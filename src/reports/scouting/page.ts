@@ -1,3 +1,4 @@
+import { diseaseWord } from '../../records/disease.ts'
 import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import { dateCell, nameOf, shareCell } from '../../render/html/figures.ts'
@@ -39,7 +40,7 @@ function walkTable({ walks }: ScoutingData, block: string, name: string): Conten
       .filter((walk) => walk.block === block)
       .map((walk) => [
         dateCell(walk.date),
-        `${walk.disease} on ${walk.organ}`,
+        `${diseaseWord(walk.disease)} on ${walk.organ}`,
         `${walk.found} of ${walk.looked}`,
         shareCell(walk.incidence, 1),
         `${figure(walk.low * 100, 1)} to ${figure(walk.high * 100, 1)} %`,
@@ -57,7 +58,7 @@ function changeTable({ trends }: ScoutingData, block: string, name: string): Con
     caption: `${name}, change since the round before, in percentage points`,
     columns: ['disease', ...numbers('from', 'to', 'change', '95 % interval'), 'more than chance'],
     rows: own.map((trend) => [
-      `${trend.disease} on ${trend.organ}`,
+      `${diseaseWord(trend.disease)} on ${trend.organ}`,
       dateCell(trend.from),
       dateCell(trend.to),
       points(trend.change),
@@ -73,7 +74,7 @@ function places({ maps }: ScoutingData, block: string): Content {
     own.length > 0 &&
     html`<ul class="plain">${own.map(({ disease, date, from, to, rows, where }) => {
       const all = rows === null ? '' : ` of ${rows}`
-      return html`<li>${disease}, ${dateCell(date)}: ${from === to ? `row ${from}` : `rows ${from} to ${to}`}${all}${where && `, ${where}`}.</li>\n`
+      return html`<li>${diseaseWord(disease)}, ${dateCell(date)}: ${from === to ? `row ${from}` : `rows ${from} to ${to}`}${all}${where && `, ${where}`}.</li>\n`
     })}</ul>\n`
   )
 }

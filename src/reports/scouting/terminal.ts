@@ -2,6 +2,7 @@ import type { WalkRow } from '../../facts/disease/walk-rows.ts'
 import { partText } from '../../facts/protection/parts.ts'
 import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/say.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { renderCourse } from '../../render/course.ts'
@@ -38,7 +39,10 @@ export function renderScouting(report: Report<ScoutingData>, names: CoverNames, 
   if (data.maps.length > 0) parts.push('', data.maps.map((map) => rowLine(map, name, style)).join('\n'))
   const remarks = data.walks.filter(({ why }) => why !== null && why !== 'severity was not scored')
   for (const { block, disease, date, why } of remarks)
-    parts.push('', wrap(`${name(block)}, ${disease} on ${shortDate(date)}: ${why}.`, style.columns))
+    parts.push(
+      '',
+      wrap(`${name(block)}, ${diseaseWord(disease)} on ${shortDate(date)}: ${why}.`, style.columns),
+    )
   parts.push('', wrap(samplingLine(data), style.columns))
   return underAnswer(`${parts.join('\n')}\n`, report.cautions, style.columns)
 }
@@ -47,7 +51,7 @@ export function renderScouting(report: Report<ScoutingData>, names: CoverNames, 
 function roundLine({ rounds }: ScoutingData, name: NameOf): string {
   const said = rounds.map(
     ({ block, disease, organ, treated, due }) =>
-      `${name(block)} (${disease} on ${organ}, treated ${shortDate(treated)}) by ${spokenDate(due)}`,
+      `${name(block)} (${diseaseWord(disease)} on ${organ}, treated ${shortDate(treated)}) by ${spokenDate(due)}`,
   )
   return `Scout again after treating: ${[...new Set(said)].join('; ')}.`
 }
@@ -73,7 +77,7 @@ const end = (share: number) => (share > 0 && share < 0.01 ? '<1' : figure(share 
 function answer({ states, walks }: ScoutingData, name: NameOf): string {
   const say = (state: ScoutingState) => {
     const row = rowOf(state, walks)
-    return `${name(state.block)}, ${state.disease} on ${row.found} of ${row.looked} ${state.organ} (${shortDate(state.date)})`
+    return `${name(state.block)}, ${diseaseWord(state.disease)} on ${row.found} of ${row.looked} ${state.organ} (${shortDate(state.date)})`
   }
   const over = states.filter(({ verdict }) => verdict === 'over')
   const near = states.filter(
@@ -114,7 +118,7 @@ function stateTable(
           : state.verdict
     return [
       states[at - 1]?.block === state.block ? '' : name(state.block),
-      state.disease,
+      diseaseWord(state.disease),
       state.organ,
       shortDate(state.date),
       `${row.found}/${row.looked}`,
@@ -147,7 +151,7 @@ function severityLines({ states, walks }: ScoutingData, name: NameOf): string[] 
     const { severity, severityAffected, organ, looked, found } = row
     if (severity === null || severityAffected === null) return []
     return [
-      `${name(row.block)}, ${row.disease} on ${organ}, ${shortDate(row.date)}: severity ${percent(severity)} % over all ${looked}, ${percent(severityAffected)} % over the ${found} affected.`,
+      `${name(row.block)}, ${diseaseWord(row.disease)} on ${organ}, ${shortDate(row.date)}: severity ${percent(severity)} % over all ${looked}, ${percent(severityAffected)} % over the ${found} affected.`,
     ]
   })
 }
@@ -160,7 +164,7 @@ function changeCell(trend: ScoutingTrend | undefined): string {
 
 function firstLine({ firsts }: ScoutingData, name: NameOf): string {
   const first = ({ disease, block, organ, date, found, looked }: WalkRow) =>
-    `${disease} in ${name(block)} on ${shortDate(date)} (${found} of ${looked} ${organ})`
+    `${diseaseWord(disease)} in ${name(block)} on ${shortDate(date)} (${found} of ${looked} ${organ})`
   return `First seen this season: ${firsts.map(first).join('; ')}.`
 }
 
@@ -181,7 +185,7 @@ function changeLines(
         `${productName(product, names)} on ${shortDate(date)}${rows ? ` (${partText({ rows, share: null })})` : ''}`,
     )
     const between = sprays.length > 0 ? ` Sprayed between: ${listed(sprays)}.` : ''
-    return `${blockName(trend.block, names)}, ${trend.disease} on ${trend.organ}: ${word} from ${shortDate(trend.from)} (${found(trend, trend.from)}) to ${shortDate(trend.to)} (${found(trend, trend.to)}), more than chance.${between}`
+    return `${blockName(trend.block, names)}, ${diseaseWord(trend.disease)} on ${trend.organ}: ${word} from ${shortDate(trend.from)} (${found(trend, trend.from)}) to ${shortDate(trend.to)} (${found(trend, trend.to)}), more than chance.${between}`
   })
 }
 
@@ -191,7 +195,7 @@ function rowLine(
   name: NameOf,
   style: Style,
 ): string {
-  const said = `${name(block)}, ${disease} ${shortDate(date)}: `
+  const said = `${name(block)}, ${diseaseWord(disease)} ${shortDate(date)}: `
   // A long name stands on a line of its own.
   const label = said.length > style.columns / 2 ? '  ' : said
   const place = where ? `, ${safeLine(where)}` : ''
@@ -220,7 +224,7 @@ function samplingLine({ detection, precision, states }: ScoutingData): string {
   const known = states.filter(({ threshold }) => threshold.share !== null)
   const sources = [...new Set(known.map(({ threshold }) => threshold.source))].map((source) => {
     const of = known.filter(({ threshold }) => threshold.source === source)
-    return `${listed([...new Set(of.map(({ disease }) => disease))])} by ${source}`
+    return `${listed([...new Set(of.map(({ disease }) => diseaseWord(disease)))])} by ${source}`
   })
   const limits = sources.length > 0 ? ` Limits: ${sources.join('; ')}.` : ''
   return `${CHANGE_NOTE} ${more} To find ${percent(detection.share)} % 19 times in 20, look at ${detection.units}, at random and far apart. Leaves of one vine are not independent.${limits}`

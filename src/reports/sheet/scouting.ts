@@ -9,6 +9,7 @@ import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/disease.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import type { Organ } from '../../records/scouting.ts'
 import { spokenDateAsOf } from '../../records/spoken-date.ts'
 import type { BlockSheet, SheetOptions, Wanted } from './sheet-block.ts'
@@ -39,7 +40,9 @@ export function scoutingSheet(
   })
   const diseases = judgedDiseases(input.ledger)
   const columns = organs.flatMap((organ) =>
-    diseases.filter((disease) => !NOT_ON[organ]?.includes(disease)).map((disease) => `${disease}: ${organ}`),
+    diseases
+      .filter((disease) => !NOT_ON[organ]?.includes(disease))
+      .map((disease) => `${diseaseWord(disease)}: ${organ}`),
   )
   const found = columns.map((column) => `--found ${column.split(': ').join('.')}=__`).join(' ')
   const looked = organs.map((organ) => `--looked-at ${organ}=__`).join(' ')
@@ -77,9 +80,9 @@ function unitsFor(
   const { row, units } = worst
   return {
     units,
-    why: `enough to know ${row.disease} to ±${precision} %, if it is as on ${spokenDateAsOf(row.date, asOf)}`,
+    why: `enough to know ${diseaseWord(row.disease)} to ±${precision} %, if it is as on ${spokenDateAsOf(row.date, asOf)}`,
   }
 }
 
 const sayRow = ({ date, disease, organ, found, looked }: WalkRow, asOf: IsoDate) =>
-  `${spokenDateAsOf(date, asOf)}: ${disease} on ${found} of ${looked} ${organ}`
+  `${spokenDateAsOf(date, asOf)}: ${diseaseWord(disease)} on ${found} of ${looked} ${organ}`

@@ -5,6 +5,7 @@ import { actionLimits } from '../../facts/protection/acts.ts'
 import type { DiseaseCover } from '../../facts/protection/course.ts'
 import { standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import { addDays, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import { fewNamesOf, grouped, harvestNear, namesOf, on, type TodayDraft, type TodayFrom } from './item.ts'
@@ -66,7 +67,7 @@ export function rainItems(from: TodayFrom): TodayDraft[] {
     groups
       .map(
         ({ blocks, about }) =>
-          `${about.product} against ${about.disease} on ${spokenDate(about.date)} (${names(from, blocks)}: ${rainText(about.rain, units)} since the spray, washed off by rain at ${rainText(about.limit, units)})`,
+          `${about.product} against ${diseaseWord(about.disease)} on ${spokenDate(about.date)} (${names(from, blocks)}: ${rainText(about.rain, units)} since the spray, washed off by rain at ${rainText(about.limit, units)})`,
       )
       .join('; ')
   const blocks = [...new Set(groups.flatMap((group) => group.blocks))]

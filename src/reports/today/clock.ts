@@ -6,6 +6,7 @@ import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { mayShareTank } from '../../facts/spraying/keep-apart.ts'
 import { standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import {
@@ -44,8 +45,8 @@ export function clockItems(from: TodayFrom): TodayDraft[] {
     disease,
     urgency: 'now',
     until: clock.until,
-    text: `${namesOf(from, blocks)}: ${disease} may have infected on ${shortDate(infected)} while not clearly protected. ${clock.name} acts until ${spokenDate(clock.until)} (${clock.hours} h after infection).`,
-    short: `${fewNamesOf(from, blocks)}: ${clock.name} acts on the ${disease} of ${shortDate(infected)} until ${shortDate(clock.until)}.`,
+    text: `${namesOf(from, blocks)}: ${diseaseWord(disease)} may have infected on ${shortDate(infected)} while not clearly protected. ${clock.name} acts until ${spokenDate(clock.until)} (${clock.hours} h after infection).`,
+    short: `${fewNamesOf(from, blocks)}: ${clock.name} acts on the ${diseaseWord(disease)} of ${shortDate(infected)} until ${shortDate(clock.until)}.`,
     next: mixCommand(from, { blocks, products: [clock.product], diseases: [disease] }),
     tank: { products: [clock.product], diseases: [disease] },
     reasons: [`infection possible on ${shortDate(infected)}`],

@@ -8,6 +8,7 @@ import { partsOn } from '../../facts/protection/parts.ts'
 import { asSentences, listed, notKnown, upperFirst } from '../../facts/say.ts'
 import { ASK_FIRST, HOW_TO_CLEAR, standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import { beforeRain } from './ahead.ts'
@@ -170,8 +171,8 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
     // After veraison leaves alone are at stake, and a late spray has to be weighed: common practice, no source.
     urgency: first && !late ? URGENCY[level] : 'soon',
     until: null,
-    text: `${upperFirst(disease)}, danger ${level}: ${namesOf(from, blocks)} ${state}. ${why} ${action}`,
-    short: `${upperFirst(disease)} danger ${level}, ${state}: ${fewNamesOf(from, blocks)}. ${asSentences(said.slice(0, 1)) || why}${none}`,
+    text: `${upperFirst(diseaseWord(disease))}, danger ${level}: ${namesOf(from, blocks)} ${state}. ${why} ${action}`,
+    short: `${upperFirst(diseaseWord(disease))} danger ${level}, ${state}: ${fewNamesOf(from, blocks)}. ${asSentences(said.slice(0, 1)) || why}${none}`,
     reasons,
     level,
     ...(mixes ? { tank: { products: [may[0]!.product], diseases: [disease] } } : {}),
@@ -185,7 +186,7 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
 
 /** A block in danger that was sprayed over the label: no spray before somebody who may decide has been asked. */
 function askItem(from: TodayFrom, block: string, abouts: readonly Open[]): TodayDraft {
-  const levels = abouts.map(({ disease, danger }) => `${disease} ${danger.level}`).join(', ')
+  const levels = abouts.map(({ disease, danger }) => `${diseaseWord(disease)} ${danger.level}`).join(', ')
   const state = abouts.every(({ since }) => since === null)
     ? 'protection unknown'
     : abouts.some(({ parts }) => parts.length > 0)
@@ -227,7 +228,7 @@ function endItems(from: TodayFrom): TodayDraft[] {
     groups
       .map(
         ({ blocks: own, about: { end, disease } }) =>
-          `${disease} ${end === asOf ? 'today' : spokenDate(end)} (${names(from, own)})`,
+          `${diseaseWord(disease)} ${end === asOf ? 'today' : spokenDate(end)} (${names(from, own)})`,
       )
       .join(', ')
   return [

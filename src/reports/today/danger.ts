@@ -4,6 +4,7 @@ import { upperFirst } from '../../facts/say.ts'
 import { weatherOf } from '../../facts/weather/hours.ts'
 import { readingAt } from '../../ledger/weather/table.ts'
 import { addDays, dayOf, daysBetween, type IsoDate, isoDate, latestOf } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { clockItems } from './clock.ts'
 import { namesOf, on, type TodayDraft, type TodayFrom } from './item.ts'
@@ -38,9 +39,11 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
   const { days, why } = judge.site
   const last = days.findLast(({ powdery, downy }) => powdery.index !== null || downy.primary !== null)?.date
   const read = weatherEnd(from)
-  const levels = open.map(({ disease, danger }) => `${disease} ${danger.level}`).join(', ')
+  const levels = open.map(({ disease, danger }) => `${diseaseWord(disease)} ${danger.level}`).join(', ')
   const reasons = open.flatMap(({ disease, danger }) =>
-    danger.level === 'low' ? [] : danger.reasons.slice(0, 1).map((reason) => `${disease}: ${reason}`),
+    danger.level === 'low'
+      ? []
+      : danger.reasons.slice(0, 1).map((reason) => `${diseaseWord(disease)}: ${reason}`),
   )
   const lacking = (text: string, short: string): TodayDraft[] => [
     { ...base, urgency: 'soon', text, short, next: weatherNext, reasons },

@@ -2,6 +2,7 @@ import { GROUP_LIMITS, groupBreaches } from '../../agronomy/spraying/group-limit
 import { groupUses } from '../../agronomy/spraying/resistance.ts'
 import { productPath } from '../../facts/judged.ts'
 import { type GroupSpray, groupsOf, type Sequence, sequences } from '../../facts/spraying/group-sequence.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 /** One mode-of-action group too often in a row. */
@@ -40,7 +41,7 @@ function judgeRun(spray: GroupSpray, run: { group: string; disease: string; leng
       : `the label, ${mention(one.product, ['max_in_row'])}`
   return findingAt(one.spray, productPath(one), {
     level: label === undefined ? 'warning' : 'error',
-    message: `group ${run.group} for the ${nth(run.length)} time in a row against ${run.disease}. At most ${most} (${whose})`,
+    message: `group ${run.group} for the ${nth(run.length)} time in a row against ${diseaseWord(run.disease)}. At most ${most} (${whose})`,
     help: 'change to another group for the next spray',
   })
 }
@@ -68,7 +69,7 @@ export const actionGroupCount: Rule = {
         const held = sprays.filter((spray) => spray.groups.includes(limit.group))
         const last = held[broken.allowed]!.applications.find((one) => groupsOf(one).includes(limit.group))!
         return findingAt(last.spray, productPath(last), {
-          message: `group ${limit.group}: ${broken.found} times this season against ${disease}, in ${sprays.length} sprays; at most ${broken.allowed} (${limit.body}${limit.year ? `, ${limit.year}` : ''})`,
+          message: `group ${limit.group}: ${broken.found} times this season against ${diseaseWord(disease)}, in ${sprays.length} sprays; at most ${broken.allowed} (${limit.body}${limit.year ? `, ${limit.year}` : ''})`,
           help: 'use another group for the rest of the season',
         })
       }),
