@@ -1,5 +1,8 @@
 import { safe } from './safe.ts'
 
+/** A file without its path, a line and a column at the end of a line of a stack. */
+const PLACE = /(?<![^\\/\s(])[^\\/\s(:.]+(?:\.\w+)+:\d+:\d+(?=\)?$)/m
+
 /** A short report of a fault of the program itself, with private paths taken out. */
 export function faultReport(
   error: unknown,
@@ -19,7 +22,7 @@ export function faultReport(
   }
   const message = error instanceof Error ? `${error.name}: ${error.message}` : String(error)
   // Names are shortened by the build: a place leads to the code. Of its path only the file is shown.
-  const place = error instanceof Error ? /[^\\/\s(]+\.\w+:\d+:\d+(?=\)?$)/m.exec(error.stack ?? '') : null
+  const place = error instanceof Error ? PLACE.exec(error.stack ?? '') : null
   return `rowbook: something went wrong inside the program; your files are as they were.
   ${safe(hide(message))}${place ? ` (at ${place[0]})` : ''}
   rowbook ${about.version}, Node ${process.versions.node}, command ${safe(about.command)}

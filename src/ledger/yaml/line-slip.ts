@@ -117,7 +117,7 @@ function colonInBraces({ start, line }: Line): Slip | null {
     const value = line.slice(from).split(/[,{}[\]]/)[0]!
     const next = /(?<= )([a-z_]+): /.exec(value)
     if (next && IN_BRACES.has(next[1]!)) {
-      const before = value.slice(0, next.index).replace(/[;\s]+$/, '')
+      const before = value.slice(0, next.index).trimEnd().replace(/;$/, '').trimEnd()
       const help = `write \`${found[1]}: ${before}, ${next[1]}: ...\``
       const place = { start: start + from + before.length, end: start + from + next.index + next[1]!.length }
       return { ...place, message: `a comma is missing before \`${next[1]}\``, help }
