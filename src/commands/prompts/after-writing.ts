@@ -6,13 +6,13 @@ import type { Noted } from '../../reports/note/report.ts'
 import { Call } from '../plumbing/call.ts'
 import { askYes, type Screen } from './question.ts'
 
-/** Options that the entry after this one keeps. */
+/** Options that the next entry takes over from this one. */
 const KEPT = ['ledger', 'asOf', 'units', 'color']
 
-/** Takes a further entry, of a spot spray where a part of the block is named. */
+/** Records one more spray; a spot spray where a part of the block is named. */
 type TakeSpray = (call: Call, part: string | undefined) => Promise<number>
 
-/** Names the files written, and offers the sprays that their finds ask for. */
+/** Names the files written, and offers to record the sprays that their finds call for. */
 export async function sayWritten(
   call: Call,
   { files, all, ledger }: { files: readonly string[]; all: readonly Noted[]; ledger: Ledger },
@@ -21,12 +21,12 @@ export async function sayWritten(
   const said = files.map((file) => `${wrap(`Written: ${file}`, call.env.columns)}\n`).join('')
   const finds = all.flatMap(({ report }) => report.data.finds ?? []).filter(({ spray }) => spray)
   if (finds.length === 0) return call.env.out(said)
-  // The answer goes out at the end of a command; here questions follow, and it has to stand before them.
+  // `out` prints at the end of a command. Questions follow here, so this has to be printed before them.
   call.env.err(`${said}\n`)
   await offerSprays(call, finds, ledger, { screen, takeSpray })
 }
 
-/** Asks for each block with a find whether its spray is to be recorded too, and takes that entry where it is. */
+/** Asks for each block with a find whether to record its spray now, and records it if so. */
 async function offerSprays(
   call: Call,
   finds: readonly FindAdvice[],

@@ -52,8 +52,8 @@ export async function amendEntry(call: Call): Promise<number> {
 }
 
 /**
- * Asks whether a new entry is one that stands already, and changes that one then.
- * @returns the exit status; null where it is another
+ * Asks whether a new entry is the same as one already recorded, and if so changes that one.
+ * @returns the exit status; null where the two are different entries
  */
 export async function amendInstead(
   call: Call,
@@ -78,7 +78,7 @@ export async function amendInstead(
   )
 }
 
-/** How to make the changes told so far without being asked again; empty where there are none. */
+/** The command line that makes the changes given so far without asking again; empty where there are none. */
 function resumed(call: Call, { old, path }: Chosen, changed: TypedFields): string {
   if (changed.typed.size === 0 && changed.blocks.length === 0) return ''
   const place = `${old.source.at.file}${path.length > 0 ? `:${placeOf(old.source).line}` : ''}`
@@ -86,13 +86,13 @@ function resumed(call: Call, { old, path }: Chosen, changed: TypedFields): strin
   return `To go on where you left:\n${wrapCommand(line, call.env.columns)}\n`
 }
 
-/** What was answered is reported with what is wrong in it. */
+/** Adds the command line that keeps the answers to the error, so that nothing typed is lost. */
 const losingNothing = (resume: string) => (error: unknown) => {
   if (!(error instanceof UsageError) || resume === '') throw error
   throw new UsageError(error.message, `${error.help}\n${resume.trimEnd()}`)
 }
 
-/** The same with what was seen on a round in pairs, where it was typed in words. */
+/** The same fields, with counts of a scouting round that were typed in words turned into pairs. */
 function inWords(fields: TypedFields, { kind, ledger, old }: Chosen): TypedFields {
   if (kind !== 'scouting') return fields
   const before = wholeEntry(kind, old).looked_at as PlainEntry
@@ -129,7 +129,7 @@ async function judgeAndChange(
   const look = renderAmend(noted, { before, kept: null, style })
   if (refused || call.flag('dry-run')) {
     if (call.json) call.env.out(await toJson(report))
-    // On a terminal the change goes out before the reason why it was not made.
+    // On a terminal the change is printed before the reason why it was not made.
     else if (screen && refused) call.env.err(look)
     else call.env.out(look)
     if (!refused) return 0
@@ -164,7 +164,7 @@ function amended(chosen: Chosen, { typed, blocks, without = [] }: TypedFields, a
   if (fault) throw new UsageError(`--${fault.option}: ${fault.fault.message}`, fault.fault.help)
   const [missing] = missingOf(kind, entry)
   if (missing) throw new UsageError(`this ${SINGULAR[kind]} entry would lack something`, missing.what)
-  // The date may stand there in another form, `23/06/2026`.
+  // The date may be written in another form, `23/06/2026`.
   const date = dayNumber(String(entry.date)) === null ? old.date : (entry.date as IsoDate)
   const now = seasonOf(ledger.vineyard, date)
   if (now !== season)
@@ -181,7 +181,7 @@ function amended(chosen: Chosen, { typed, blocks, without = [] }: TypedFields, a
   return amend({ ledger, kind, season, asOf, entry }, { old, text: made, path })
 }
 
-/** An entry without what stands at a path. */
+/** An entry without the value at a path. */
 function takenOut(entry: PlainEntry, [key, ...deeper]: readonly string[]): PlainEntry {
   const inner = entry[key!]
   if (inner === undefined) return entry

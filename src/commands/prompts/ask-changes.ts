@@ -12,7 +12,7 @@ import { type Answers, askAll, type Part, type Question, type Screen } from './q
 import { type Asking, PART_OPTIONS, questionsOf, stageQuestion } from './questions.ts'
 import type { TypedFields } from './typed-fields.ts'
 
-/** Fields that one question stands for. */
+/** Fields that one question covers. */
 const STANDS_FOR: Readonly<Record<string, readonly string[]>> = {
   part: PART_OPTIONS,
   weather: ['wind', 'from', 'temperature', 'humidity', 'sky'],
@@ -27,9 +27,9 @@ interface About {
 }
 
 /**
- * Asks for an entry anew, each value with what stands there: Enter keeps it, and `-` takes it out. Fields that the entry
- * has and `note` doesn't ask for follow, and last those that it hasn't.
- * @returns what is otherwise than it stands, also where the grower left before the end
+ * Asks all the questions of an entry again, each with its present value: Enter keeps it, and `-` takes it out. Then
+ * come fields that the entry has but `note` doesn't ask for, and last the fields that it doesn't have.
+ * @returns what differs from the entry, even where the grower left before the end
  */
 export async function askChanges(
   chosen: Chosen,
@@ -78,7 +78,7 @@ function changeQuestions({ chosen, asOf, base }: About, answers: Answers): Quest
   ]
 }
 
-/** What stands there can be kept, even where an answer could not say it. */
+/** Lets Enter keep the present value, even one that could not be typed as an answer. */
 const keepable = (question: Question): Question => ({
   ...question,
   read: (text) => {
@@ -87,7 +87,7 @@ const keepable = (question: Question): Question => ({
   },
 })
 
-/** Whether a field is to be added that the entry hasn't, and then its value; as long as one is named. */
+/** Asks which field to add to the entry, then for its value, until no more field is named. */
 function moreQuestions(fields: readonly NoteField[], about: About, answers: Answers): Question[] {
   const left = [...fields]
   const questions: Question[] = []
@@ -116,7 +116,7 @@ function whichField(key: string, fields: readonly NoteField[]): Question {
   }
 }
 
-/** A field that `note` doesn't ask for, as its option takes it. */
+/** The question for a field that `note` doesn't ask for, answered in the form of its option. */
 function otherField(field: NoteField, { chosen: { ledger, kind }, asOf, base }: About): Question {
   const { option, about } = field
   const before = valueAt(base, field)
@@ -152,7 +152,7 @@ const pairsText = (value: PlainValue | undefined): string =>
         .join(', ')
     : ''
 
-/** Puts the answer to one question among the changes. */
+/** Adds the answer to one question to the changes. */
 function put(
   changed: TypedFields & { without: string[][] },
   { key, parts, base }: { key: string; parts: readonly Part[]; base: PlainEntry },
@@ -176,7 +176,7 @@ function put(
         for (const one of [...ORGANS, 'severity', 'rows']) without.push(['found', disease, one])
     for (const part of parts) add(part)
   } else if (parts.length === 0) {
-    // Of a product nothing is taken out but itself.
+    // Dose and target of a product can't be taken out alone, only the whole product.
     if (!key.includes(':')) typed.set(key, [''])
   } else for (const part of parts) add(part)
 }

@@ -5,7 +5,7 @@ import { askAll, type Part, type Screen } from './question.ts'
 import { type Asking, blocksOf, questionsOf } from './questions.ts'
 import { BLOCK_BY_BLOCK } from './typed-fields.ts'
 
-/** What the questions gave, in the form of options: once, or once for each block that was asked about. */
+/** The answers in the form of options: once, or once for each block that was asked about. */
 interface Answered {
   jobs: { typed: Map<string, readonly string[]>; blocks: readonly string[] }[]
   /** Whether the grower left before the last question. */
@@ -14,7 +14,7 @@ interface Answered {
 
 /**
  * Asks for what was not typed.
- * @param like what is known already of an entry like it; its fields are not asked.
+ * @param like the earlier entry that `--like` names; fields that it has are not asked.
  */
 export async function askEntry(
   input: DraftInput & Pick<Asking, 'part'>,
@@ -30,7 +30,7 @@ export async function askEntry(
   return { jobs: composed(input, { ...asking, answers }), left }
 }
 
-/** The answers that still count, as options: those of the common questions, with those of each block. */
+/** The answers that still count, as options: those to the common questions, with those for each block. */
 function composed(input: DraftInput, asking: Asking): Answered['jobs'] {
   const parts = questionsOf(asking).flatMap(({ key }) => asking.answers.get(key) ?? [])
   const blocks = blocksOf(asking)
@@ -57,7 +57,7 @@ function optionsOf({ typed, ledger }: DraftInput, parts: readonly Part[]): Map<s
     if (option === 'block' || option === 'week' || (option === 'product' && dosed.has(text))) continue
     add(option, text)
   }
-  // A product whose label names one target is against that one.
+  // Where a label names one target only, the product was used against that one.
   for (const id of typed.has('for') || typed.has('product') ? [] : dosed) {
     const targets = new Set(ledger.products.get(id)?.uses.map((use) => use.against))
     if (targets.size === 1) add('for', `${id}=${[...targets][0]}`)
@@ -65,5 +65,5 @@ function optionsOf({ typed, ledger }: DraftInput, parts: readonly Part[]): Map<s
   return all
 }
 
-/** The product of `sulphur-80=3 kg/ha`; none where no dose was given yet. */
+/** The product in `sulphur-80=3 kg/ha`; none where no dose was given yet. */
 const productOf = (text: string) => (text.includes('=') ? [text.slice(0, text.indexOf('='))] : [])

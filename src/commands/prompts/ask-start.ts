@@ -16,11 +16,11 @@ import { startQuestions } from './start-questions.ts'
 
 interface Answered {
   starter: Starter
-  /** The files of the first block, its variety and the sprayer. */
+  /** The text of each file for the first block, its variety and the sprayer. */
   files: Record<string, string>
 }
 
-/** What was said when the grower left: options of `start`, and the records that `note` would write. */
+/** The answers up to where the grower left: options of `start`, and the records that `note` would write. */
 interface Left {
   left: ReadonlyMap<string, string>
   jobs: readonly RecordJob[]
@@ -34,8 +34,8 @@ interface Known extends Starter {
 }
 
 /**
- * Asks the questions of `start` that no option answers, then those of the first block, and shows the files before
- * anything is written. `<` goes back through all of them.
+ * Asks the questions of `start` that no option answers, then those about the first block, and shows the files before
+ * anything is written. `<` goes back one question, as far as the first.
  */
 export async function askStart(
   known: Known,
@@ -97,7 +97,7 @@ const inputOf = (answers: Answers, known: Known) => ({
   asOf: known.asOf,
 })
 
-/** The sprayer and the first block, as far as they were told. */
+/** The sprayer and the first block, as far as they were answered. */
 function jobsSoFar(answers: Answers, known: Known): RecordJob[] {
   const said = saidBy(answers)
   const [block, sprayer, tank] = ['block', 'sprayer', 'tank'].map((option) => said.get(option))
@@ -115,7 +115,7 @@ function jobsSoFar(answers: Answers, known: Known): RecordJob[] {
   return [...jobs, ...jobsOf({ kind: 'blocks', typed: new Map([['name', [block]]]) }, parts)]
 }
 
-/** The records as their files will be; null where there are none. */
+/** The records with the text of their files; null where there are none. */
 function recordsOf(answers: Answers, known: Known): NotedRecords | null {
   const jobs = jobsSoFar(answers, known)
   if (jobs.length === 0) return null
@@ -126,7 +126,7 @@ function recordsOf(answers: Answers, known: Known): NotedRecords | null {
   )
 }
 
-/** The files as they will be, and whether to write them. */
+/** Shows the files before they are written, and asks whether to write them. */
 function lastLook(answers: Answers, known: Known, style: Style): Question {
   const noted = () => recordsOf(answers, known)
   return {
@@ -149,7 +149,7 @@ function lastLook(answers: Answers, known: Known, style: Style): Question {
   }
 }
 
-/** What `vineyard.yaml` will say, without the comments that explain it, and what is unlikely in it. */
+/** The text of `vineyard.yaml` without its comments, and the findings about it. */
 function siteLines(answers: Answers, known: Known, style: Style): string {
   const text = starterFiles(starterOf(answers, known))['vineyard.yaml']!
   const lines = text.split('\n')

@@ -4,7 +4,7 @@ import { wrap } from '../../render/text.ts'
 import { choosing } from './choices.ts'
 import { askQuestion, type Question, type Screen } from './question.ts'
 
-/** Something that an export leaves open; `needed` where it stops the import. */
+/** Something that an export leaves open; `needed` where the import stops without an answer. */
 interface Open {
   ask: string
   answers: readonly Answer[]
@@ -13,9 +13,9 @@ interface Open {
 }
 
 /**
- * Asks on a terminal for what an export leaves open, one thing after the other; each answer is what an option says.
- * @param read how the export is understood, by what was said so far; null where it isn't at all
- * @returns what was said in all, or null where the grower left
+ * Asks on a terminal for what an export leaves open, one question at a time. Each answer could also be an option.
+ * @param read reads the export with the answers so far; null where it can't be read
+ * @returns options and answers together, or null where the grower left
  */
 export async function askWeather(
   said: Said,
@@ -44,7 +44,7 @@ export async function askWeather(
 function openIn(recognised: Recognised | null | undefined): Open[] {
   if (!recognised) return []
   const { questions, open } = recognised
-  // What can't be answered here stops the import, and is told.
+  // An error that no answer can settle stops the import, and the caller reports it.
   if (
     questions.some(({ level, answers, name }) => level === 'error' && !answers && name !== 'unknown-column')
   )

@@ -12,7 +12,7 @@ type Units = Style['units']
 
 const NUMBER = String.raw`\d{1,9}(?:\.\d{1,9})?`
 
-/** Which variety stands in a block: one of the ledger, or a new one by its name. */
+/** Which variety is planted in a block: one of the ledger, or a new one by its name. */
 export function varietyQuestion({ varieties }: Ledger): Question {
   const all = [...varieties.values()]
   return {
@@ -36,7 +36,7 @@ const SIZES = unlessMetric(
   '12 rows of 280 ft, or 180 vines, or 1.1 acre',
 )
 
-/** How large a block is, in whichever way the grower knows it. */
+/** How large a block is: by rows, vines or area, whichever the grower knows. */
 export function sizeQuestion(units: Units): Question {
   return {
     key: 'size',
@@ -85,7 +85,7 @@ function readSize(text: string, units: Units): Read {
 
 const SPACINGS_LIKE = unlessMetric('2.2 m and 1.2 m', '7 ft and 4 ft')
 
-/** The two spacings of a block. */
+/** Row and vine spacing of a block. */
 export function spacingQuestion(units: Units): Question {
   return {
     key: 'spacing',

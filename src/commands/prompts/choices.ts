@@ -11,7 +11,7 @@ interface Named {
 export const numbered = (records: readonly Named[]) =>
   records.map(({ name }, index) => ({ word: String(index + 1), shown: name }))
 
-/** What a question of which record has in it: the list, and how an answer names one, or several, as options. */
+/** The parts of a question that asks for records: the list, and how an answer that names one or several is read. */
 export const choosing = (
   option: string,
   records: readonly Named[],
@@ -32,7 +32,7 @@ export function readChosen<T extends Named>(
   records: readonly T[],
   { several }: { several: boolean },
 ): { chosen: T[]; fault?: undefined } | { chosen?: undefined; fault: string } {
-  // Numbers alone need no commas.
+  // Several numbers may also be typed with spaces between them.
   const said = /^[\d\s]+$/.test(text) ? text.trim().replace(/\s+/g, ',') : text
   const { found: chosen, unclear } = findAllNamed(said, records, (word) => {
     const byNumber = /^\d{1,4}$/.test(word) ? records[Number(word) - 1] : undefined

@@ -20,8 +20,8 @@ export interface Chosen {
 }
 
 /**
- * The entry that `FILE`, `FILE:LINE` or `last` names.
- * @throws UsageError where it is none, or several
+ * Finds the entry that `FILE`, `FILE:LINE` or `last` names.
+ * @throws UsageError where it names none, or several
  */
 export async function chooseEntry(call: Call, said: string): Promise<Chosen> {
   const { root } = await call.place()
@@ -70,7 +70,7 @@ function pathOf({ source: { at, node } }: AnyEntry): readonly number[] {
   return [whole.items.findIndex(({ start }) => start === node.start)]
 }
 
-/** The file as the ledger knows it, by a name that is relative to the ledger or to the folder that we are in. */
+/** The path of a file inside the ledger, from one typed relative to the ledger or to the current folder. */
 function fileOf(call: Call, root: string, said: string): { file: string; line: number | undefined } {
   const parts = /^(.*?)(?::(\d+)(?::\d+)?)?$/.exec(said)!
   const name = parts[1]!

@@ -16,13 +16,13 @@ import { asked, type Wording } from './wording.ts'
 interface About {
   ledger: Ledger
   asOf: IsoDate
-  /** How it is asked for; by its option alone where left out. */
+  /** How to ask for it; where left out, by the name of its option. */
   wording: Wording | undefined
-  /** The option that takes it, where that isn't named as the field. */
+  /** The option for it, where its name differs from that of the field. */
   option?: string
   /** What the last such entry has here. */
   before?: PlainValue | undefined
-  /** The block that is asked about, where several are in turn. */
+  /** The block asked about, where there are several. */
   block?: { id: string; name: string } | undefined
 }
 
@@ -62,7 +62,7 @@ export function fieldQuestion(field: NoteField, about: About): Question {
   }
 }
 
-/** A flow whose time the question names already: `0.5 US gal` is `0.5 US gal/min`. */
+/** Adds the time that the question names already: `0.5 US gal` becomes `0.5 US gal/min`. */
 const perTime = (typed: string, per: string | undefined): string =>
   per === undefined || typed.includes('/') ? typed : `${typed.replace(/\s(?:a|per) min(?:ute)?$/i, '')}${per}`
 
@@ -70,14 +70,14 @@ const perTime = (typed: string, per: string | undefined): string =>
 export const ofBlock = (ask: string, block: { name: string } | undefined): string =>
   block ? `${block.name}: ${ask}` : ask
 
-/** What is wrong and what to type, in one line. */
+/** What is wrong and what to type, on one line. */
 export function saidFault({ message, help }: Fault): string {
   const said = message.charAt(0).toUpperCase() + message.slice(1)
   if (help === '') return `${said}.`
   return `${said}. ${help.charAt(0).toUpperCase()}${help.slice(1)}.`
 }
 
-/** A value of an earlier entry as somebody would type it. */
+/** A value of an earlier entry, as a grower would type it. */
 export function valueText(value: PlainValue | undefined): string {
   if (value === undefined) return ''
   if (Array.isArray(value)) return value.map(String).join(', ')
@@ -102,23 +102,23 @@ const SPELLED: Readonly<Record<string, string>> = {
   meter: 'm',
 }
 
-/** `2 litres` as `2 L`; what is no number with a unit stays. */
+/** Turns `2 litres` into `2 L`, and leaves all else as it is. */
 const inSymbols = (text: string): string =>
   text.replace(/^(\d[\d.]*)\s*([a-z]+?)s?$/i, (whole, number: string, unit: string) => {
     const symbol = SPELLED[unit.toLowerCase()]
     return symbol === undefined ? whole : `${number} ${symbol}`
   })
 
-/** `4 h`, `3 people`, `19.4 Brix`: what the question asks for, behind a number that has no unit in a file. */
+/** `4 h`, `3 people`, `19.4 Brix`: a number followed by what it counts; in a file it stands without a unit. */
 const COUNTED =
   /^(-?\d+(?:\.\d+)?)\s{0,3}(?:h|hrs?|hours?|people|persons?|pickers?|berries|vines?|\u00b0?\s?(?:bx|brix))$/i
 
-/** An answer to a question for a bare number, without the word for what is counted. */
+/** The number of such an answer. */
 const asBareNumber = (text: string): string => COUNTED.exec(text.trim())?.[1] ?? text
 
 /**
- * An answer as its option takes it: a bare number gets the unit that the question named, and readings may be parted
- * by spaces, with one unit behind the last.
+ * An answer in the form of its option: a bare number gets the unit that the question named. Readings may have spaces
+ * between them and one unit after the last.
  */
 function asTyped(
   text: string,

@@ -4,7 +4,7 @@ import type { Question } from './question.ts'
 
 type Sized = Block & { id: string }
 
-/** Hours of work over several blocks: in all, shared out by area, or one number for each block. */
+/** Hours of work on several blocks: one number in all, shared out by area, or one number for each block. */
 export function hoursQuestion(blocks: readonly Sized[]): Question {
   const each = blocks.map((_, index) => String(4 - (index % 3))).join(', ')
   return {
@@ -39,7 +39,7 @@ export function hoursQuestion(blocks: readonly Sized[]): Question {
   }
 }
 
-/** Hours of each block, in hundredths of an hour that add up to what was said; null where the numbers don't fit. */
+/** Hours of each block, rounded to 0.01 h so that they add up to the total; null where there are too few or too many numbers. */
 function sharesOf(numbers: readonly number[], blocks: readonly Sized[]): number[] | null {
   if (numbers.length === blocks.length) return [...numbers]
   if (numbers.length !== 1) return null

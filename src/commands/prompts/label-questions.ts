@@ -5,7 +5,7 @@ import { saidFault } from './field-question.ts'
 import type { Part, Question } from './question.ts'
 import { unlessMetric } from './wording.ts'
 
-/** What is in the product. */
+/** Active substances of the product, with content and FRAC group. */
 export const activeQuestion = (units: SiteWay['units']): Question => ({
   key: 'active',
   ask: `Active substance, its content and its FRAC group? For example sulphur ${units === 'metric' ? '800 g/kg' : '80 %'} M02.`,
@@ -46,7 +46,7 @@ const intervalQuestion: Question = {
   },
 }
 
-/** What the label allows: against what, at which dose each, how often. */
+/** What the label allows: its targets, the dose against each, and the interval. */
 export function useQuestions(targets: readonly string[], units: SiteWay['units']): Question[] {
   return [targetsQuestion, ...targets.map((target) => doseQuestion(target, units)), intervalQuestion]
 }
@@ -65,7 +65,7 @@ function doseQuestion(target: string, units: SiteWay['units']): Question {
   }
 }
 
-/** The answers about uses as the option that takes a use whole. */
+/** Puts target, dose and interval together into the value of `--use`. */
 export function usesOf(parts: readonly Part[]): Part[] {
   const interval = parts.find(({ option }) => option === 'interval')?.text
   return parts.flatMap(({ option, text }) => {

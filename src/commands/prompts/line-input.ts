@@ -2,17 +2,17 @@ import { createInterface, type Interface } from 'node:readline/promises'
 import { Writable } from 'node:stream'
 import { tell } from '../plumbing/env.ts'
 
-/** A line as typed, or that the user left, with what was on the line. */
+/** A line as typed; `left` where the user left, with what was on the line by then. */
 type Line = { text: string; left?: undefined } | { left: true; text: string }
 
 /** Controls and invisible marks, which could steer a terminal or hide in a file. */
 const UNSAFE = /[\0-\x1f\x7f-\x9f\xad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff]/g
-/** The same among what is echoed, where readline's own line ends and movements stay. */
+/** The same for what is echoed, without the line ends and cursor movements that readline itself prints. */
 const UNSAFE_ECHO = /[\x7f-\x9f\xad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff]/g
 
 /**
- * Lines typed on a terminal, one after the other. Several lines pasted at once wait for the questions that they
- * answer. Ctrl-C and Ctrl-D leave.
+ * Lines typed on a terminal. Where several are pasted at once, each waits for the question that it answers. Ctrl-C and
+ * Ctrl-D leave.
  */
 export class LineInput {
   private readonly lines: string[] = []
@@ -39,8 +39,8 @@ export class LineInput {
   }
 
   /**
-   * The next line, trimmed, with control characters taken out.
-   * @param skipBlank passes over empty lines that were pasted before the question was there
+   * The next line, trimmed and without control characters.
+   * @param skipBlank skips empty lines that were pasted before the question was asked
    */
   next({ skipBlank = false }: { skipBlank?: boolean } = {}): Promise<Line> {
     for (;;) {
@@ -73,7 +73,7 @@ export class LineInput {
     waiting({ left: true, text })
   }
 
-  /** What readline shows while a line is typed; what comes before its question is shown with that. */
+  /** Shows what readline echoes while a question waits. Lines pasted earlier are shown with their question instead. */
   private echo(): Writable {
     const echo = new Writable({
       decodeStrings: false,

@@ -19,15 +19,15 @@ import { uninterrupted } from '../plumbing/uninterrupted.ts'
 import { refusal, resumed, show, shown } from './note-shown.ts'
 import { type Screen, screenOf } from './question.ts'
 import { inPairs } from './scouting-answers.ts'
-import { BLOCK_BY_BLOCK, complete, told, typedFields } from './typed-fields.ts'
+import { BLOCK_BY_BLOCK, complete, missingLines, typedFields } from './typed-fields.ts'
 
 /**
- * Takes an entry from options and questions, shows it, and writes it.
- * @param after where another entry leads to this one: the terminal that it has open, and the part it advises
+ * Makes an entry from options and questions, shows it, and writes it.
+ * @param after where another entry leads to this one: its open terminal, and the part of the block to spray
  * @returns the exit status
  */
 export async function noteEntry(call: Call, kind: SeasonKind, after?: After): Promise<number> {
-  const input = await openBook(call, kind)
+  const input = await openForEntry(call, kind)
   const asks = call.mayAsk
   const typed = typedOf(call, kind, input, asks)
   const job = { ...typed, ledger: input.ledger, kind, asOf: input.asOf, part: after?.part }
@@ -48,7 +48,7 @@ interface After {
 
 interface Made {
   entries: PlainEntry[]
-  /** What they were made of; one for all, or one for each. */
+  /** The jobs that the entries were made from; one for all, or one for each. */
   jobs: Job[]
 }
 
@@ -63,7 +63,7 @@ async function judgeAndWrite(
   const refused = doubts.some((finding) => finding.level === 'error') && !call.flag('anyway')
   const resume = resumed(call, jobs)
   if (!readable || refused || call.flag('dry-run')) {
-    // On a terminal the entry goes out before the reason why it was not written, not after it.
+    // On a terminal the entry is printed before the reason why it was not written.
     if (screen && (refused || !readable)) call.env.err(await shown(call, all))
     else await show(call, all)
     if (readable && !refused) return 0
@@ -112,7 +112,7 @@ async function judgeAndWrite(
   return 0
 }
 
-/** The days of weather typed with `--day`, or null where none was. @throws UsageError where one can't be read. */
+/** The days of weather typed with `--day`; null where there are none. @throws UsageError where one can't be read. */
 function weatherDays(call: Call, job: Job): PlainEntry[] | null {
   const texts = job.typed.get('day') ?? call.texts('day')
   if (texts.length === 0) return null
@@ -127,7 +127,7 @@ interface Job extends DraftInput, Pick<After, 'part'> {
   typed: Map<string, readonly string[]>
 }
 
-async function openBook(call: Call, kind: SeasonKind): Promise<ReportInput> {
+async function openForEntry(call: Call, kind: SeasonKind): Promise<ReportInput> {
   const input = await call.openAnyway({ history: ['sprays', kind] })
   const errors = input.ledger.findings.filter((finding) => finding.level === 'error')
   const site = errors.filter((finding) => finding.file === 'vineyard.yaml')
@@ -140,7 +140,7 @@ async function openBook(call: Call, kind: SeasonKind): Promise<ReportInput> {
   return input
 }
 
-/** The options typed, those of other kinds refused. */
+/** The options typed. @throws UsageError where one belongs to another kind of entry */
 function typedOf(call: Call, kind: SeasonKind, { blocks, ledger }: ReportInput, asks: boolean) {
   const ids = call.texts('block').length > 0 ? blocks.map((block) => block.id) : []
   const { typed } = typedFields(call, kind, ids)
@@ -163,22 +163,22 @@ function typedOf(call: Call, kind: SeasonKind, { blocks, ledger }: ReportInput, 
   }
 }
 
-/** The entries of a draft: one for each block that was named, where an entry holds one only. */
+/** The entries of a draft: one for each block named, where an entry can hold one block only. */
 function entriesIn(draft: Draft, { kind, blocks }: Job): PlainEntry[] {
   const entry = complete(draft, `${SINGULAR[kind]} entry`, (made) => missingOf(kind, made))
   return kind === 'sprays' || blocks.length < 2 ? [entry] : blocks.map((block) => ({ ...entry, block }))
 }
 
-/** What an entry still lacks, as far as what was typed can be read. */
+/** What an entry still lacks; nothing where what was typed can't be read, since that is reported first. */
 function lackingIn(job: Job) {
   const { faults, entry } = makeDraft(job)
   return faults.length > 0 ? [] : missingOf(job.kind, entry)
 }
 
-/** The entries of what was typed, what is missing being asked on a terminal. @returns null where the grower left. */
+/** Makes the entries from what was typed, and asks for what is missing on a terminal. @returns null where the grower left. */
 async function entriesOf(call: Call, job: Job, screen: Screen | null): Promise<Made | null> {
   const first = makeDraft(job)
-  // A kind that needs nothing but its day, as weather, is asked for where nothing else was typed.
+  // Weather needs nothing but its day, so it would be complete at once: ask where nothing else was typed.
   const isBare = job.like === undefined && [...job.typed.keys()].every((option) => option === 'date')
   const isWhole = first.faults.length > 0 || (!isBare && missingOf(job.kind, first.entry).length === 0)
   if (isWhole || !screen) return { entries: entriesIn(first, job), jobs: [job] }
@@ -206,12 +206,12 @@ async function entriesOf(call: Call, job: Job, screen: Screen | null): Promise<M
     if (!lacking) return { entries: jobs.flatMap((one) => entriesIn(makeDraft(one), one)), jobs }
     const of = jobs.length > 1 ? ` for ${job.ledger.blocks.get(lacking.blocks[0]!)!.name}` : ''
     call.env.err(
-      `${wrap(`Something is still missing${of}: ${told(lackingIn(lacking))}`, call.env.columns)}\n`,
+      `${wrap(`Something is still missing${of}: ${missingLines(lackingIn(lacking))}`, call.env.columns)}\n`,
     )
   }
 }
 
-/** What the entry would cause, in the season that its date belongs to. */
+/** Judges the entry in the season that its date belongs to. */
 function judged(call: Call, about: { kind: SeasonKind; input: ReportInput; entry: PlainEntry }): Noted {
   const { kind, input, entry } = about
   const season = seasonOf(input.ledger.vineyard, entry.date as IsoDate)

@@ -23,15 +23,15 @@ import { complete, typedOptions } from './typed-fields.ts'
 
 type Typed = ReadonlyMap<string, readonly string[]>
 
-/** A record on its way: what was typed of it. */
+/** A record to be made, with what was typed for it. */
 export interface RecordJob {
   kind: StandingKind
   typed: Typed
 }
 
 /**
- * Takes a new block, variety, product or sprayer from options and questions, shows its file, and writes it.
- * @param opened the terminal where it is open already
+ * Makes a new block, variety, product or sprayer from options and questions, shows its file, and writes it.
+ * @param opened the terminal, where it is already open
  */
 export async function noteRecord(call: Call, kind: StandingKind, opened?: Screen): Promise<number> {
   const input = await call.openAnyway({ kinds: [] })
@@ -53,7 +53,7 @@ export async function noteRecord(call: Call, kind: StandingKind, opened?: Screen
   }
 }
 
-/** Asks for what was not typed. @returns the record, and before it the variety that a block is the first of. */
+/** Asks for what was not typed. @returns the record, after the variety where a block names a new one. */
 async function askRecord(
   { ledger, asOf }: Pick<ReportInput, 'ledger' | 'asOf'>,
   { kind, typed }: RecordJob,
@@ -66,7 +66,7 @@ async function askRecord(
   return { jobs: jobsOf({ kind, typed }, parts), left }
 }
 
-/** The answers as options of the record, and of the new variety where one was named. */
+/** The answers as options of the record, and of the new variety where one was named, which comes first. */
 export function jobsOf({ kind, typed }: RecordJob, parts: readonly Part[]): RecordJob[] {
   const all = new Map(typed)
   const variety = new Map<string, readonly string[]>()
@@ -85,7 +85,7 @@ export function jobsOf({ kind, typed }: RecordJob, parts: readonly Part[]): Reco
 const ownFields = (kind: StandingKind): ReadonlySet<string> =>
   new Set(RECORD_FIELDS.filter(({ of }) => of?.includes(SINGULAR[kind])).map(optionName))
 
-/** The options typed, those of other kinds refused. */
+/** The options typed. @throws UsageError where one belongs to another kind of record */
 function typedOf(call: Call, kind: StandingKind): Typed {
   const word = SINGULAR[kind]
   const own = ownFields(kind)
@@ -144,7 +144,7 @@ async function show(call: Call, noted: NotedRecords): Promise<void> {
   )
 }
 
-/** The record of what was typed. @throws UsageError where something can't be read or is missing. */
+/** Makes the record from what was typed. @throws UsageError where something can't be read or is missing. */
 export function recordOf({ kind, typed }: RecordJob, input: Pick<ReportInput, 'ledger' | 'asOf'>): NewRecord {
   const word = SINGULAR[kind]
   const { ledger } = input
@@ -161,7 +161,7 @@ export function recordOf({ kind, typed }: RecordJob, input: Pick<ReportInput, 'l
   return { kind, id, entry }
 }
 
-/** The same with the variety by its id: of the one that a name or a part of it fits alone, else as its name gives it. */
+/** The same with the id of the variety: the only one that the name or part of a name fits, else an id made from the name. */
 function withVariety(typed: Typed, { ledger }: Pick<ReportInput, 'ledger'>): Typed {
   const said = typed.get('variety')?.at(-1)
   if (said === undefined) return typed

@@ -7,7 +7,7 @@ import { renderNote } from '../../reports/note/terminal.ts'
 import type { Call } from '../plumbing/call.ts'
 import { toJson } from '../plumbing/json.ts'
 
-/** The first entry in full; of the others those that are the same on another block, and days of weather, in short. */
+/** The first entry in full. Further ones are short where they differ by block only, or are days of weather. */
 export async function shown(call: Call, all: readonly Noted[]): Promise<string> {
   const style = await call.style()
   const first = renderNote(all[0]!, style)
@@ -17,18 +17,18 @@ export async function shown(call: Call, all: readonly Noted[]): Promise<string> 
     const { file, written, finds, beside } = one.report.data
     const said = `${written ? 'written' : 'not written yet'}: ${safe(file)}`
     if (one.all.length > 0 || !one.readable || finds || beside) return whole()
-    if (sayings(one).join() === sayings(all[0]!).join()) return `The same on another block: ${said}\n`
+    if (linesOf(one).join() === linesOf(all[0]!).join()) return `The same on another block: ${said}\n`
     if ('block' in (one.report.data.entry as object)) return whole()
-    return `Another day: ${said}\n  ${safe(sayings(one).join(', '))}\n`
+    return `Another day: ${said}\n  ${safe(linesOf(one).join(', '))}\n`
   })
   return `${first}\n${rest.join('')}`
 }
 
-/** The lines of an entry without the block that it is of. */
-const sayings = ({ report }: Noted) =>
+/** The lines of an entry without its block. */
+const linesOf = ({ report }: Noted) =>
   report.data.text.split('\n').filter((line) => line !== '' && !/^(?:#|block:)/.test(line))
 
-/** Prints what was noted; as JSON the first entry, with all of them under `entries` where there are several. */
+/** Prints what was noted. As JSON, where there are several, the first with all of them under `entries`. */
 export async function show(call: Call, all: readonly Noted[]): Promise<void> {
   if (!call.json) return call.env.out(await shown(call, all))
   const { report } = all[0]!
@@ -38,7 +38,7 @@ export async function show(call: Call, all: readonly Noted[]): Promise<void> {
   call.env.out(await toJson({ ...report, data: { ...report.data, entries }, findings }))
 }
 
-/** Why nothing was written, and the line that goes on from there. */
+/** Says why nothing was written, with the command line to go on. */
 export function refusal(
   readable: boolean,
   { resume, columns }: { resume: string | null; columns: number },
@@ -49,7 +49,7 @@ export function refusal(
   return `${wrap(way, columns)}\n${resume === null ? '' : `${resume}\n`}`
 }
 
-/** What was typed of an entry or of a record. */
+/** What was typed for an entry or a record. */
 interface Said {
   kind: SeasonKind | StandingKind
   typed: Typed
@@ -57,18 +57,18 @@ interface Said {
   like?: string | undefined
 }
 
-/** The command lines that hold what was typed so far, so that leaving a question loses nothing. */
+/** Command lines with all that was typed so far, so that leaving loses nothing. */
 export const resumed = (call: Call, all: readonly Said[]): string =>
   all
     .map((said) => noteLine([SINGULAR[said.kind]], said, ofEvery(call)))
     .map((line) => wrapCommand(line, call.env.columns))
     .join('\n')
 
-/** Options of every command that go on with the work. */
+/** Options of every command that a printed command line has to repeat. */
 export const ofEvery = (call: Call) => ({ ledger: call.text('ledger'), 'as-of': call.text('as-of') })
 
 /**
- * The command line of `note` with what was typed behind its first words.
+ * The command line of `note`: its first words, then what was typed.
  * @param common options of every command, by name
  */
 export function noteLine(
@@ -86,10 +86,10 @@ export function noteLine(
   return shellLine(['rowbook', 'note', ...first, ...words])
 }
 
-/** Words as one line that a POSIX shell takes apart again. */
+/** Words as one line that a POSIX shell splits into the same words. */
 export const shellLine = (words: readonly string[]): string => words.map(shellWord).join(' ')
 
-/** A word that a POSIX shell reads back as it is. */
+/** A word quoted so that a POSIX shell reads it back unchanged. */
 function shellWord(text: string): string {
   return /^[\w@%+=:,./-]+$/.test(text) ? text : `'${text.replace(/'/g, `'\\''`)}'`
 }

@@ -4,7 +4,7 @@ import { wrap } from '../../render/text.ts'
 import type { Call } from '../plumbing/call.ts'
 import { LineInput } from './line-input.ts'
 
-/** A part of an answer, as an option would take it; of one block where what is asked is. */
+/** A part of an answer in the form of an option, with its block where the question was about one. */
 export interface Part {
   option: string
   text: string
@@ -21,40 +21,40 @@ export interface Question {
   ask: string
   /** What `?` prints. */
   why: string
-  /** What is shown before it is asked. */
+  /** Text to show before the question. */
   shows?: () => string
   /** The choices: the word to type, and the text shown with it. */
   choices?: readonly { word: string; shown: string }[]
-  /** Whether it may be left out. */
+  /** Whether an answer may be left out. */
   optional?: boolean
-  /** What Enter takes, as it would be typed. */
+  /** What Enter alone answers, as it would be typed. */
   preset?: string | undefined
-  /** What `none` means here; where left out, that the question is passed over. */
+  /** What `none` means here; where left out, `none` skips the question. */
   none?: string
   read(text: string): Read
 }
 
-/** What came of a question. A text that was typed when the grower left is an answer where it can be read. */
+/** The outcome of a question. Text on the line when the grower left is an answer too, where it can be read. */
 type Answer =
   | { came: 'answer' | 'left'; text: string; parts: readonly Part[] }
   | { came: 'back' }
   | { came: 'left'; text?: undefined; parts?: undefined }
 
-/** Words that leave a question out: what they are about stays unknown. */
+/** Words that skip a question: its value stays unknown. */
 const LEFT_OUT = /^(?:-|skip|unknown|not measured|not read|n\/a|leave out|leave it out)$/i
-/** Words for none of it, which is a figure where the question says so, and else leaves it out. */
+/** Words for none: a figure where the question has one for it, else they skip the question. */
 const NONE = /^(?:none|no|nothing|nil)$/i
 
-/** A terminal that questions are asked on. */
+/** The terminal on which questions are asked. */
 export interface Screen {
   input: LineInput
   say: (text: string) => void
   columns: number
-  /** Whether questions were asked on it, so that how to answer need not be said again. */
+  /** Whether questions were asked on it already: how to answer is explained only once. */
   isUsed?: boolean
 }
 
-/** Asks until the answer is understood, each time saying what to type. */
+/** Asks until the answer is understood; after each that is not, says what to type. */
 export async function askQuestion(question: Question, screen: Screen, before?: string): Promise<Answer> {
   const { say, columns, input } = screen
   const preset = before ?? question.preset ?? ''
@@ -95,9 +95,9 @@ const howToAnswer = ({ optional, choices }: Question) =>
   `${choices ? 'Answer by number, by name, or by a part of the name. ' : ''}${optional ? 'To leave it out, type -.' : ''}`
 
 /**
- * Asks whether to do it.
- * @param onEnter what Enter alone says
- * @returns false also where the grower left
+ * Asks a question for yes or no.
+ * @param onEnter the answer of Enter alone
+ * @returns true for yes; false for no, or where the grower left
  */
 export async function askYes(ask: string, screen: Screen, onEnter: 'y' | 'n' = 'y'): Promise<boolean> {
   for (;;) {
@@ -111,7 +111,7 @@ export async function askYes(ask: string, screen: Screen, onEnter: 'y' | 'n' = '
   }
 }
 
-/** Things to choose from, numbered, in two columns where they are many and short. */
+/** A numbered list of choices, in two columns where they are many and short. */
 function renderChoices(choices: readonly { word: string; shown: string }[], columns: number): string {
   const wide = highest(choices.map(({ word }) => word.length))
   const lines = choices.map(({ word, shown }) => `  ${word.padStart(wide)}  ${safeLine(shown)}`)
@@ -126,14 +126,14 @@ function renderChoices(choices: readonly { word: string; shown: string }[], colu
     .join('')
 }
 
-/** The terminal, for questions. */
+/** Opens the terminal for questions. */
 export const screenOf = ({ env }: Call): Screen => ({
   input: new LineInput(),
   say: env.err,
   columns: env.columns,
 })
 
-/** Asks whether to do it, where nothing else is asked. @returns false also where the grower left */
+/** Asks one question for yes or no and closes the terminal. @returns false also where the grower left */
 export async function askOnce(call: Call, ask: string): Promise<boolean> {
   const screen = screenOf(call)
   try {
@@ -145,13 +145,13 @@ export async function askOnce(call: Call, ask: string): Promise<boolean> {
 
 const HELP = 'Enter takes what is in brackets. ? explains, < goes back, Ctrl-C stops and keeps your answers.'
 
-/** What the answers so far say, by the key of their question. */
+/** The answers so far, by the key of their question. */
 export type Answers = ReadonlyMap<string, readonly Part[]>
 
 /**
- * Asks one question after the other, each checked as it is answered. `<` goes back to the question before, keeping
- * its answer; leaving keeps all answers too.
- * @param questionsOf the questions as they stand after the answers so far
+ * Asks the questions in turn and checks each answer at once. `<` goes back one question and keeps its answer. Leaving
+ * keeps all answers too.
+ * @param questionsOf gives the questions that follow from the answers so far
  * @returns the answers, and each as it was typed
  */
 export async function askAll(

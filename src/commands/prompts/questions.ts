@@ -24,26 +24,26 @@ export interface Asking {
   ledger: Ledger
   kind: SeasonKind
   asOf: IsoDate
-  /** Options that were typed or that an entry like it gives, and that are not asked again. */
+  /** Options that were typed, or given by the entry that `--like` names; they are not asked. */
   given: ReadonlySet<string>
   /** Ids of the blocks that were typed. */
   blocks: readonly string[]
   /** Options that were typed. */
   typed: ReadonlyMap<string, readonly string[]>
-  /** What an entry like it begins with. */
+  /** The entry to begin with, from `--like`. */
   like: PlainEntry | null
-  /** The entry that is changed: what it has is in brackets. */
+  /** The entry to change: its values are shown in brackets. */
   standing?: PlainEntry | undefined
-  /** The part that a spray is advised for, where it isn't all of it. */
+  /** The part of the block for which a spray is advised, where it isn't the whole block. */
   part?: string | undefined
-  /** What the answers so far say, by the key of their question. */
+  /** The answers so far, by the key of their question. */
   answers: ReadonlyMap<string, readonly Part[]>
 }
 
 /** Options that say which part of a block was sprayed. */
 export const PART_OPTIONS = ['rows', 'share', 'vines', 'method']
 
-/** The questions after the answers so far: each chosen block and product adds its own. */
+/** The questions that follow from the answers so far: each chosen block and product adds its own. */
 export function questionsOf(asking: Asking): Question[] {
   const options = FIELD_ORDER[asking.kind]
   const ids = blocksOf(asking)
@@ -92,11 +92,11 @@ function asksOf(option: string, asking: Asking, block: NamedBlock | undefined): 
   const wording = wordingOf(kind, option)
   if (!field) return []
   const question = fieldQuestion(field, { ...asking, wording, before: before[field.path[0]!], block })
-  // For spots, only the litres show how much was sprayed.
+  // A spot spray has no area, so only the litres show how much was sprayed.
   return [option === 'water' && isSpot(asking) ? spotWater(question, ledger.vineyard.units) : question]
 }
 
-/** The water that was left out before, where a dose turned out to be for a volume of spray. */
+/** Asks once more for the water that was left out, where a dose is for a volume of spray. */
 function waterAfterAll(asking: Asking): Question[] {
   if (asking.given.has('water') || !isWaterOpen(asking.answers)) return []
   const field = fieldsOf('sprays').find(({ option }) => option === 'water')!
@@ -110,7 +110,7 @@ const isSpot = ({ answers, typed, standing }: Asking): boolean =>
     ? answers.get('part')!.some(({ option, text }) => option === 'method' && text === 'spot')
     : (typed.get('method')?.at(-1) ?? standing?.method) === 'spot'
 
-/** What carries over from the newest entry of the kind, of the block where one is asked about; or what is changed. */
+/** The entry to change; else what carries over from the newest entry of this kind, for the block where one is given. */
 function newestOf(asking: Asking, block: NamedBlock | undefined): PlainEntry {
   const { ledger, kind, asOf } = asking
   if (asking.standing) return asking.standing
@@ -118,7 +118,7 @@ function newestOf(asking: Asking, block: NamedBlock | undefined): PlainEntry {
   return newest ? carried(kind, newest) : {}
 }
 
-/** Of a part, neither the litres nor the tank are those of the last spray, which mostly was of all. */
+/** Drops water and products where only a part is sprayed: the last spray was mostly of the whole block. */
 function withoutWhole(
   { water, products, ...rest }: PlainEntry,
   { kind, answers, given, standing }: Asking,
@@ -194,7 +194,7 @@ function lookedQuestion(
   block: NamedBlock | undefined,
 ): Question {
   const key = block ? `${block.id}:looked-at` : 'looked-at'
-  // In one round the blocks are mostly looked at alike.
+  // On one round, people mostly look at the same number of bunches in each block.
   const inRound = [...answers].findLast(([other]) => other !== key && other.endsWith(':looked-at'))
   const last = (looked_at ?? (inRound ? lookedOf(inRound[1]) : {})) as Looked
   return {
@@ -224,7 +224,7 @@ function foundQuestion(asking: Asking, block: NamedBlock | undefined): Question 
   }
 }
 
-/** What was looked at by the answer, by the option, or by the entry that this one begins with. */
+/** What was looked at: from the answer, the option, or the entry that this one begins with. */
 function lookedSoFar({ answers, typed, like }: Asking, block: NamedBlock | undefined): Looked {
   const answer = answers.get(block ? `${block.id}:looked-at` : 'looked-at')
   if (answer) return lookedOf(answer)

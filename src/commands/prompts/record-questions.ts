@@ -11,7 +11,7 @@ import { activeQuestion, useQuestions } from './label-questions.ts'
 import type { Answers, Part, Question } from './question.ts'
 import { RECORD_WORDING } from './record-wording.ts'
 
-/** What is asked of each kind, in the order in which somebody has it in mind, or as a label has it. */
+/** What is asked for each kind: in the order that comes to mind, and for a product in the order of its label. */
 const ASKED: Readonly<Record<StandingKind, readonly string[]>> = {
   blocks: ['name', 'variety', 'size', 'spacing', 'missing', 'planted'],
   varieties: ['name', 'colour', 'powdery', 'downy', 'botrytis'],
@@ -22,7 +22,7 @@ const ASKED: Readonly<Record<StandingKind, readonly string[]>> = {
   sprayers: ['name', 'tank', 'flow'],
 }
 
-/** Options that a question stands for, where it has another name; it is not asked where one was typed. */
+/** Options that a question covers, where its name is another. It is not asked where one of them was typed. */
 const STANDS_FOR: Readonly<Record<string, readonly string[]>> = {
   size: ['rows', 'row-length', 'vines', 'area'],
   spacing: ['row-spacing', 'vine-spacing'],
@@ -38,7 +38,7 @@ interface RecordAsking {
   typed: ReadonlyMap<string, readonly string[]>
 }
 
-/** The questions for a new record as they stand after the answers so far. */
+/** The questions for a new record that follow from the answers so far. */
 export function recordQuestionsOf(asking: RecordAsking, answers: Answers): Question[] {
   return ASKED[asking.kind].flatMap((name) => {
     const options = STANDS_FOR[name] ?? [name]
@@ -62,7 +62,7 @@ function asksOf(name: string, asking: RecordAsking, answers: Answers): Question[
   return [ofField(kind, name, asking)]
 }
 
-/** The question with each part of its answer read as its field will be, so that a bad unit or a zero is told at once. */
+/** The question, with each part of its answer read as its field will be: a wrong unit or a zero is reported at once. */
 function heldToFields(question: Question, { kind, ledger, asOf }: RecordAsking): Question {
   const fields = recordFieldsOf(kind)
   const faultOf = ({ option, text }: Part) =>
@@ -82,7 +82,7 @@ function ofField(kind: StandingKind, name: string, { ledger, asOf }: RecordAskin
   return fieldQuestion(field, { ledger, asOf, wording: RECORD_WORDING[kind][name], option: name })
 }
 
-/** The colour of a variety that the block is the first of. */
+/** The colour of a variety that is new with this block. */
 function colourQuestion(asking: RecordAsking): Question {
   const question = ofField('varieties', 'colour', asking)
   const read: Question['read'] = (text) => {
@@ -123,7 +123,7 @@ function kindQuestion(): Question {
 
 const LONGEST = 60
 
-/** The id that a name gives: its letters and digits in lower case, joined by hyphens; null where it has none. */
+/** An id made from a name: its letters and digits in lower case, joined by hyphens; null where it has none. */
 export function idOf(name: string): string | null {
   const plain = name
     .toLowerCase()

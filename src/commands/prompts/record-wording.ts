@@ -10,7 +10,7 @@ const proneness = (disease: string): Wording => ({
   why: 'By a list of varieties or your own experience.',
 })
 
-/** How the fields of a new block, variety, product or sprayer are asked for. */
+/** The questions for the fields of a new block, variety, product or sprayer. */
 export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<string, Wording>>>> = {
   blocks: {
     name: {

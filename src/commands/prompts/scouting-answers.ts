@@ -38,11 +38,11 @@ export function readLooked(text: string): Read {
   return parts.some(({ option }) => option === 'looked-at') ? { parts } : { fault: LOOK_HELP }
 }
 
-/** What was looked at, as somebody says it: `50 bunches, 20 leaves`. */
+/** What was looked at, as it would be typed: `50 bunches, 20 leaves`. */
 export const lookedText = (looked: Looked): string =>
   ORGANS.flatMap((organ) => (looked[organ] ? [`${looked[organ]} ${organ}`] : [])).join(', ')
 
-/** What the parts of an answer of `readLooked` say. */
+/** The counts in an answer that `readLooked` has read. */
 export function lookedOf(parts: readonly Part[]): Looked {
   const pairs = parts.filter(({ option }) => option === 'looked-at').map(({ text }) => text.split('='))
   return Object.fromEntries(pairs.map(([organ, count]) => [organ, Number(count)]))
@@ -53,7 +53,7 @@ const REST_CLEAN = /^(?:the )?(?:rest|others?|everything else)\b.*(?:clean|none|
 /**
  * Reads what was found: `clean`, `powdery 3 of 50`, `downy 2 leaves, rest clean`. A disease that isn't named stays
  * unknown, unless the answer says that the rest was clean.
- * @param diseases those that `clean` speaks of
+ * @param diseases the diseases that `clean` covers
  */
 export function readFound(text: string, looked: Looked, diseases: readonly Disease[]): Read {
   if (CLEAN.test(text.trim())) return { parts: diseases.flatMap((disease) => clean(disease, looked)) }
@@ -88,7 +88,7 @@ const pieces = (text: string) =>
     .map((piece) => piece.trim())
     .filter((piece) => piece !== '')
 
-/** No find of a disease on what was looked at; botrytis is a disease of the bunches where those were looked at. */
+/** A count of zero for a disease on each organ looked at; for botrytis on bunches only, where those were looked at. */
 function clean(disease: Disease, looked: Looked): Part[] {
   const organs = ORGANS.filter((organ) => looked[organ] !== undefined)
   const own = disease === 'botrytis' && organs.includes('bunches') ? (['bunches'] as const) : organs
@@ -97,7 +97,7 @@ function clean(disease: Disease, looked: Looked): Part[] {
 
 type Find = { disease: Disease; parts: Part[]; fault?: undefined } | { fault: string }
 
-/** `in rows 8-9`, behind a find. */
+/** `in rows 8-9`, after a find. */
 const IN_ROWS = / ?\b(?:in )?rows? (\d+)(?:\s*(?:-|to)\s*(\d+))?/i
 
 function readFind(said: string, looked: Looked): Find {
@@ -153,7 +153,7 @@ function diseaseNamed(word: string): Disease | undefined {
   return OTHER_DISEASE_NAMES[plain] ?? findNamed(plain, records).found?.id
 }
 
-/** The organ that a count is of: as said, or the one that was looked at, or the one looked at as often as said. */
+/** The organ of a count: the one named, else the only one looked at, else the one of which that many were looked at. */
 function organMeant(
   { disease, said, of }: { disease: Disease; said: Organ | undefined; of: number | null },
   looked: Looked,
@@ -169,14 +169,14 @@ function organMeant(
   return { fault: `On what? Type ${fits.map((organ) => `${disease} 3 ${organ}`).join(', or ')}.` }
 }
 
-/** No date is read here. */
+/** For values that hold no date. */
 const NEVER: When = { today: '', order: null, units: 'metric' }
 
 /**
- * Options of a scouting entry typed in words, as an answer to a question would be: `--found clean`,
- * `--looked-at "50 bunches"`. Those written as pairs stay as they are.
- * @param diseases those that `clean` speaks of
- * @throws UsageError where the words can't be read, or where it isn't said what was looked at
+ * Turns options of a scouting entry that are typed in words into pairs: `--found clean`, `--looked-at "50 bunches"`.
+ * Those written as pairs stay as they are.
+ * @param diseases the diseases that `clean` covers
+ * @throws UsageError where the words can't be read, or where nothing says what was looked at
  */
 export function inPairs(
   typed: ReadonlyMap<string, readonly string[]>,
@@ -209,13 +209,13 @@ export function inPairs(
 
 const isInWords = (text: string) => text.trim() !== '' && !text.includes('=')
 
-/** What `--looked-at` says in pairs; undefined where it can't be read. */
+/** The counts of `--looked-at`, typed as pairs; undefined where they can't be read. */
 export function lookedTyped(texts: readonly string[]): Looked | undefined {
   const field = fieldsOf('scouting').find(({ option }) => option === 'looked-at')!
   return readValue(field, texts, NEVER).value as Looked | undefined
 }
 
-/** The same. @throws UsageError where it isn't there or can't be read */
+/** The same. @throws UsageError where it is missing or can't be read */
 function lookedAt(texts: readonly string[] | undefined): Looked {
   const looked = texts && lookedTyped(texts)
   if (looked) return looked

@@ -14,8 +14,8 @@ import { asked, exampleIn, unlessMetric, wordingOf } from './wording.ts'
 const PART_HELP = 'Type all, rows 1-8, 50 %, 12 vines, or spot 12 vines.'
 
 /**
- * Whether all of the blocks was sprayed, or how much.
- * @param advised what Enter alone says, where it isn't all of it
+ * Asks whether the whole block was sprayed, or which part.
+ * @param advised the answer of Enter alone
  */
 export function partQuestion(advised = 'all'): Question {
   return {
@@ -49,7 +49,7 @@ function readPart(text: string): Read {
   return { parts }
 }
 
-/** The same question of a spot spray, which has its litres only; a bare number is in the unit of the example. */
+/** Asks for the water of a spot spray, in litres only; a bare number gets the unit of the example. */
 export function spotWater(question: Question, units: Style['units']): Question {
   const unit = { metric: 'L', us: 'US gal', imperial: 'L' }[units]
   return {
@@ -60,7 +60,7 @@ export function spotWater(question: Question, units: Style['units']): Question {
   }
 }
 
-/** The weather on one line. */
+/** Asks for the weather, on one line. */
 export function weatherQuestion(units: Style['units'], preset = ''): Question {
   const wording = wordingOf('sprays', 'weather')!
   return {
@@ -78,15 +78,15 @@ export function weatherQuestion(units: Style['units'], preset = ''): Question {
 
 interface AboutProducts {
   ledger: Ledger
-  /** The products of the last such entry. */
+  /** The products of the last spray. */
   before: readonly PlainEntry[]
-  /** Ids of the products chosen. */
+  /** Ids of the chosen products. */
   chosen: readonly string[]
-  /** Whether what they are against was typed. */
+  /** Whether `--for` was typed. */
   hasTargets: boolean
 }
 
-/** Which products, and of each its dose and what it was against. */
+/** Asks which products were used, then for the dose and target of each. */
 export function productQuestions({ ledger, before, chosen, hasTargets }: AboutProducts): Question[] {
   const products = [...ledger.products.values()]
   if (products.length === 0)
@@ -131,7 +131,7 @@ function doseQuestion(id: string, { products, vineyard }: Ledger, like: PlainEnt
     preset: valueText(like?.rate ?? like?.concentration ?? like?.amount),
     read: (text) => {
       const isBare = /^\d+(?:\.\d+)?$/.test(text.trim())
-      // The question names the label's unit, which a bare number has too.
+      // The question shows the unit of the label, so a bare number gets that unit.
       const meant = isBare && span ? `${text.trim()} ${span.replace(/^[\d\s.,-]+/, '')}` : text
       const typed = inSiteUnits(asLabel(meant), vineyard.units).replace(IN_ALL, '')
       const { fault } = readDose(typed, vineyard.units)
@@ -140,7 +140,7 @@ function doseQuestion(id: string, { products, vineyard }: Ledger, like: PlainEnt
   }
 }
 
-/** Whether water was left out although a dose that was typed is for a volume of spray. */
+/** Whether the water was left out although a dose is for a volume of spray. */
 export const isWaterOpen = (answers: ReadonlyMap<string, readonly Part[]>): boolean =>
   answers.get('water')?.length === 0 &&
   [...answers].some(
@@ -149,7 +149,7 @@ export const isWaterOpen = (answers: ReadonlyMap<string, readonly Part[]>): bool
       parts.some(({ text }) => readDose(text.slice(text.indexOf('=') + 1), 'metric').key === 'concentration'),
   )
 
-/** What a product was against, where its label names several. */
+/** Asks what a product was used against, where its label names several targets. */
 function targetQuestion(id: string, { products }: Ledger, like: PlainEntry | undefined): Question[] {
   const targets = [...new Set(products.get(id)?.uses.map((use) => use.against) ?? [])]
   if (targets.length < 2) return []

@@ -4,7 +4,7 @@ import { ORGANS } from '../../records/scouting.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { lookedText } from './scouting-answers.ts'
 
-/** What stands in an entry, as somebody would type it as the answer to a question. */
+/** The values of an entry, as they would be typed to answer its questions. */
 
 const isMap = (value: PlainValue | undefined): value is PlainEntry =>
   typeof value === 'object' && !Array.isArray(value)

@@ -12,7 +12,7 @@ const WHERE_HELP =
 const ANGLE = String.raw`([+-]?\d{1,9}(?:\.\d{1,15})?)\s{0,9}\u00b0?\s{0,9}(?:(\d{1,9}(?:\.\d{1,15})?)\s{0,9}['\u2019\u2032]\s{0,9}(?:(\d{1,9}(?:\.\d{1,15})?)\s{0,9}["\u201d\u2033]\s{0,9})?)?`
 const PLACE = new RegExp(`^${ANGLE}([NS])?(?:[\\s,;]{1,9}${ANGLE}([EW])?)?$`, 'i')
 
-/** A place in words or with its letters in front, as maps write it: `N 52° 6', E 5.6`, `41.5 south`. */
+/** Moves compass letters behind the number and shortens `south` to `S`: `N 52° 6', E 5.6`, `41.5 south`. */
 const asOnMaps = (text: string): string =>
   text
     .trim()
@@ -48,7 +48,7 @@ export function readWhere(text: string): Read {
   return { parts: [...parts, { option: 'longitude', text: String(longitude) }] }
 }
 
-/** The tank of a knapsack, as it is typed. */
+/** The tank of a knapsack, as in the example of the question. */
 export const TANKS = { metric: '15 L', us: '4 gal', imperial: '3 gal' }
 
 /** Reads `knapsack 15 L`, `15 L` or `Solo, 4 gal` as name and tank of a sprayer. */

@@ -14,7 +14,7 @@ const UNITS: readonly { id: Units; name: string }[] = [
 ]
 
 interface About {
-  /** What the folder is called. */
+  /** The name of the folder. */
   folder: string
   /** The machine's time zone. */
   timezone: string
@@ -24,7 +24,7 @@ interface About {
   units: Units
 }
 
-/** The five questions of `start`; what was typed as an option isn't asked. */
+/** The five questions of `start`, without those that an option answers. */
 export function startQuestions({ folder, timezone, typed, units }: About): Question[] {
   const questions: Question[] = [
     {

@@ -12,14 +12,14 @@ import { noteFields } from '../plumbing/record-options.ts'
 export interface TypedFields {
   typed: Map<string, readonly string[]>
   blocks: readonly string[]
-  /** Paths of an entry that is changed, which are taken out before what was typed is put in. */
+  /** Paths to take out of an entry before its new values are put in. */
   without?: readonly (readonly string[])[]
 }
 
-/** Kinds of which what is counted or measured is of one block: several blocks are asked about in turn. */
+/** Kinds that count or measure something in one block: where several are named, each is asked about in turn. */
 export const BLOCK_BY_BLOCK: ReadonlySet<SeasonKind> = new Set(['scouting', 'samples', 'crop', 'picks'])
 
-/** The options typed. @throws UsageError of one of another kind of entry */
+/** The options typed. @throws UsageError where one belongs to another kind of entry */
 export function typedFields(call: Call, kind: SeasonKind, blocks: readonly string[]): TypedFields {
   const fields = new Set(fieldsOf(kind).map((field) => field.option))
   if (kind === 'sprays') fields.add('weather')
@@ -28,7 +28,7 @@ export function typedFields(call: Call, kind: SeasonKind, blocks: readonly strin
   return { typed: typedOptions(call, (option) => fields.has(option), about), blocks }
 }
 
-/** The fields typed as options. @throws UsageError of one that isn't a field of what is noted */
+/** The fields typed as options. @throws UsageError where one isn't a field of this entry or record */
 export function typedOptions(
   call: Call,
   isField: (option: string) => boolean,
@@ -53,10 +53,10 @@ export function complete(
   const [first] = faults
   if (first) throw new UsageError(`--${first.option}: ${first.fault.message}`, first.fault.help)
   const missing = missingOf(entry)
-  if (missing.length > 0) throw new UsageError(`this ${what} is not complete`, told(missing))
+  if (missing.length > 0) throw new UsageError(`this ${what} is not complete`, missingLines(missing))
   return entry
 }
 
-/** What is missing, a line each. */
-export const told = (missing: readonly Missing[]): string =>
+/** A line for each missing field. */
+export const missingLines = (missing: readonly Missing[]): string =>
   missing.map(({ option, what }) => (option === null ? what : `--${option} is missing: ${what}`)).join('\n  ')

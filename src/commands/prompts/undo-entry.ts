@@ -5,7 +5,7 @@ import type { Call } from '../plumbing/call.ts'
 import { toJson } from '../plumbing/json.ts'
 import { uninterrupted } from '../plumbing/uninterrupted.ts'
 
-/** Takes back what rowbook wrote last: asks on a terminal, keeps a copy. @returns the exit status */
+/** Takes back what rowbook wrote last. Asks first on a terminal, and keeps a copy. @returns the exit status */
 export async function undoEntry(call: Call): Promise<number> {
   const { root, asOf, season } = await call.place()
   const plan = planUndo(root)
@@ -48,7 +48,7 @@ const said = ({ file, kept, isBack }: { file: string; kept: string; isBack: bool
     ? `${safe(file)} is again as it was before the last change. What the change wrote is kept in ${safe(kept)}.`
     : `Taken back: ${safe(file)}. It is kept in ${safe(kept)}: move it back to have it again.`
 
-/** What an import added: its first and last row. */
+/** The first and last row that an import added. */
 function rowsOf(text: string, back: string | null): string {
   if (back !== null && !text.startsWith(back)) return 'rows added, and readings filled in older rows\n'
   const rows = text

@@ -16,8 +16,8 @@ const WEEK = /^(?:the |this |last |past )?week$|^(?:the )?(?:last |past )?(?:7|s
 const DAYS = 7
 
 /**
- * The questions about a day of weather, of which the first also takes `week`: then each of the last seven days that
- * nothing is recorded of is asked about on one line.
+ * The questions about a day of weather. The first also takes `week`: then one line is asked for each of the last seven
+ * days that has no record.
  */
 export function withWeek(questions: readonly Question[], about: About): Question[] {
   const date = questions.find(({ key }) => key === 'date')
@@ -38,7 +38,7 @@ export function withWeek(questions: readonly Question[], about: About): Question
     : [first, ...questions.filter((one) => one !== date)]
 }
 
-/** The last seven days, oldest first, that nothing is recorded of by hand. */
+/** The days of the last seven that have no weather recorded by hand, oldest first. */
 function openDays({ ledger, asOf }: About): IsoDate[] {
   const known = new Set(ledger.weather.map(({ date }) => date))
   return Array.from({ length: DAYS }, (_, at) => addDays(asOf, at + 1 - DAYS)).filter(

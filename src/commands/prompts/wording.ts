@@ -3,21 +3,21 @@ import type { Style } from '../../render/style.ts'
 
 type Units = Style['units']
 
-/** How a field is asked for. */
+/** The words of the question for a field. */
 export interface Wording {
   ask: string
-  /** What somebody may type, in the units of the site; left out where the question tells. */
+  /** An example of an answer, in the units of the site; left out where the question needs none. */
   like?: string | Readonly<Record<Units, string>>
   why: string
-  /** The unit of a bare number, which the question names. */
+  /** The unit that a bare number gets; the question names it. */
   unit?: Readonly<Record<Units, string>>
-  /** What the question names behind the unit: `/min`. */
+  /** What follows that unit: `/min`. */
   per?: string
-  /** What `none` means, where it is a figure. */
+  /** The figure that `none` stands for. */
   none?: string
 }
 
-/** What is the same in the two customary systems: all but volumes. */
+/** One text for metric and one for both US and imperial units, which differ in volumes only. */
 export const unlessMetric = (metric: string, customary: string) => ({
   metric,
   us: customary,
@@ -143,7 +143,7 @@ const OF_KIND: Partial<Record<SeasonKind, Readonly<Record<string, Wording>>>> = 
   },
 }
 
-/** The words in which a field of a kind of entry is asked for; undefined where it is never asked. */
+/** The words of the question for a field; undefined where it is never asked for. */
 export const wordingOf = (kind: SeasonKind, option: string): Wording | undefined =>
   OF_KIND[kind]?.[option] ?? EVERY[option]
 
