@@ -86,8 +86,23 @@ export function asNumber(value: unknown, refuse: Refuse): number {
   return refuse('wrong-type', `expected a plain number, not \`${shown(value)}\``, numberHelp(String(value)))
 }
 
+/** Degrees, minutes and seconds with or without a letter, `52 06' N`, as decimal degrees; south and west are negative. */
+function degreesIn(text: string): number | null {
+  const found =
+    /^([+-]?\d+(?:\.\d+)?)\s*(?:\u00b0|\u00ba|deg)?\s*(?:(\d+(?:\.\d+)?)\s*['\u2032\u2019]\s*(?:(\d+(?:\.\d+)?)\s*(?:"|\u2033|\u201d|''))?)?\s*([NSEW])?$/i.exec(
+      text.trim(),
+    )
+  if (!found || (found[2] ?? found[4]) === undefined) return null
+  const [, degrees, minutes = '0', seconds = '0', letter = ''] = found
+  const size = Math.abs(Number(degrees)) + Number(minutes) / 60 + Number(seconds) / 3600
+  const isNegative = degrees!.startsWith('-') || /[SW]/i.test(letter)
+  return Number((isNegative ? -size : size).toFixed(4))
+}
+
 /** What to write instead of a text that should be a number: the number alone, or several in brackets. */
 function numberHelp(text: string): string {
+  const degrees = degreesIn(text)
+  if (degrees !== null) return `write it in degrees with decimals: \`${degrees}\``
   const numbers = text.match(/\d+(?:\.\d+)?/g) ?? []
   const words = text.replaceAll(/\d+(?:\.\d+)?/g, '')
   if (numbers.length > 1 && /^[\s,;/]*$/.test(words))

@@ -1,3 +1,4 @@
+import { speedAndPoint } from './compass.ts'
 import { dayNumber } from './date.ts'
 import { asNumber, asText, field, quantityText, type Refuse, raise, rangeCheck, shown } from './field.ts'
 import { GROWTH_STAGES, nearestStage } from './growth-stage.ts'
@@ -90,6 +91,13 @@ export const measure = (unit: string, description: string, low: number, high: nu
   field(
     (value, refuse) => {
       const result = readQuantity(quantityText(value, [unit], refuse), [unit])
+      const wind = result.fault && unit === 'm/s' ? speedAndPoint(String(value)) : null
+      if (wind)
+        refuse(
+          'not-a-quantity',
+          `\`${shown(value)}\` is a speed and a direction`,
+          `write \`wind: ${wind.speed}, from: ${wind.from}\``,
+        )
       if (result.fault) return raise(result.fault, refuse)
       rangeCheck(result.range.low, low, high, refuse, unit)
       return result.range.low

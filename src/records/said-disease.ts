@@ -18,10 +18,16 @@ export const OTHER_DISEASE_NAMES: Readonly<Record<string, Disease>> = {
   'gray rot': 'botrytis',
   'bunch rot': 'botrytis',
   peronospora: 'downy',
+  plasmopara: 'downy',
   'plasmopara viticola': 'downy',
+  erysiphe: 'powdery',
   'erysiphe necator': 'powdery',
+  uncinula: 'powdery',
   'uncinula necator': 'powdery',
   'botrytis cinerea': 'botrytis',
+  guignardia: 'black-rot',
+  'guignardia bidwellii': 'black-rot',
+  'phomopsis viticola': 'phomopsis',
 }
 
 /** The disease that somebody names in whatever form (`Powdery`, `powdery mildew`, `Black Rot`), or null. */
@@ -39,4 +45,12 @@ export function misspeltDisease(word: string): Disease | null {
   if (word.length < 4 || saidDisease(word) !== null) return null
   const plain = word.toLowerCase()
   return DISEASES.find((one) => distance(one, plain) <= (word.length < 6 ? 1 : 2)) ?? null
+}
+
+/** Several targets named in one text, `downy mildew and powdery`, where one of them is a disease; null where it is one. */
+export function severalTargets(words: string): string[] | null {
+  if (saidDisease(words) !== null) return null
+  const parts = words.split(/\s*(?:[,;&+/]|\b(?:and|or)\b)\s*/i).filter((part) => part !== '')
+  if (parts.length < 2 || !parts.some((part) => saidDisease(part) !== null)) return null
+  return parts.map((part) => saidDisease(part) ?? part)
 }

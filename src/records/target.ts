@@ -1,6 +1,6 @@
 import { field } from './field.ts'
 import { asLine } from './fields.ts'
-import { misspeltDisease, saidDisease } from './said-disease.ts'
+import { misspeltDisease, saidDisease, severalTargets } from './said-disease.ts'
 
 export { DISEASES, type Disease } from './disease.ts'
 
@@ -12,6 +12,11 @@ export const target = (description: string) =>
       const meant = misspeltDisease(words)
       if (meant !== null)
         refuse('unknown-word', `no disease is called \`${words}\``, `did you mean \`${meant}\`?`)
+      const several = severalTargets(words)
+      if (several)
+        refuse('unknown-word', `\`${words}\` names more than one target`, `write \`[${several.join(', ')}]\``)
+      if (/^mildews?$/i.test(words.trim()))
+        refuse('unknown-word', '`mildew` can be powdery or downy', 'write `powdery` or `downy`')
       return saidDisease(words) ?? words
     },
     { type: 'string', description, examples: ['powdery'] },

@@ -3,7 +3,16 @@ import type { z } from 'zod'
 import { asSiteMeans, type SiteWay } from '../../records/site-way.ts'
 import { toPlain } from '../yaml/plain.ts'
 import type { Finding } from './finding.ts'
-import { isWritten, type Path, type Placed, placed, placeOf, type Source } from './source.ts'
+import {
+  isWritten,
+  type Node,
+  nodeAt,
+  type Path,
+  type Placed,
+  placed,
+  placeOf,
+  type Source,
+} from './source.ts'
 
 type EntryResult<T> = { record: Placed<T>; findings: Finding[] } | { record: null; findings: Finding[] }
 
@@ -45,7 +54,7 @@ function oncePerSlip(findings: Finding[]): Finding[] {
   )
 }
 
-const MEANT = /^did you mean `([^`:]+)/
+const MEANT = /^did you mean `(?:\{ )?([^`:]+)/
 
 function toFindings(issue: z.core.$ZodIssue, schema: z.ZodType, source: Source): Finding[] {
   const path = issue.path as Path
@@ -56,7 +65,10 @@ function toFindings(issue: z.core.$ZodIssue, schema: z.ZodType, source: Source):
       name: 'unknown-key',
       level: 'error',
       message: `\`${key}\` is not a key that rowbook knows here`,
-      help: nearestKey(key, known) ?? `known keys: ${known.join(', ')}`,
+      help:
+        nearestKey(key, known) ??
+        tankPartOf(known, key, nodeAt(source.node, [...path, key])) ??
+        `known keys: ${known.join(', ')}`,
     }))
   }
   const missing = path.length > 0 && !isWritten(source, path)
@@ -87,13 +99,16 @@ function toFindings(issue: z.core.$ZodIssue, schema: z.ZodType, source: Source):
       message: params ? issue.message : plainMessage(issue),
       help: isComment
         ? 'what follows a `#` is a comment: put the text in quotes'
-        : (params?.help ?? helpFor(issue, schema, path)),
+        : (params?.help ?? helpFor(issue, { schema, path, node: nodeAt(source.node, path) })),
     },
   ]
 }
 
 /** The help text where a field's own check has none. */
-function helpFor(issue: z.core.$ZodIssue, schema: z.ZodType, path: Path): string {
+function helpFor(
+  issue: z.core.$ZodIssue,
+  { schema, path, node }: { schema: z.ZodType; path: Path; node: Node | null },
+): string {
   if (issue.code === 'invalid_type' && issue.expected === 'array')
     return 'begin each with a dash and a space, one on a line'
   let at: z.ZodType | null | undefined = schemaAt(schema, path)
@@ -102,6 +117,8 @@ function helpFor(issue: z.core.$ZodIssue, schema: z.ZodType, path: Path): string
     if (orWord) return `write \`${orWord}\`, or what was found, like \`{ powdery: { bunches: 3 } }\``
   }
   const keys = issue.code === 'invalid_type' && issue.expected === 'object' ? knownKeys(schema, path) : []
+  const part = tankPartOf(keys, '', node)
+  if (part) return part
   if (keys.length > 0) return `write it like \`{ ${keys[0]}: ... }\`; keys: ${keys.join(', ')}`
   return 'see `rowbook schema` for what may stand here'
 }
@@ -118,6 +135,20 @@ function plainMessage(issue: z.core.$ZodIssue): string {
   }
   if (issue.code === 'invalid_key') return issue.issues[0]?.message ?? 'the key is not of the right form'
   return issue.message
+}
+
+/** A product with its dose as one key and value, or in one text, `sulphur: 3 kg/ha`, as a part of a tank, or null. */
+function tankPartOf(known: readonly string[], key: string, value: Node | null): string | null {
+  const said =
+    value?.kind === 'scalar' ? /^([a-z][\w-]*)[ =]*(.*)$/.exec(`${key} ${value.text}`.trim()) : null
+  if (!known.includes('product') || !said) return null
+  const [, product, dose] = said
+  const kind = /\/ ?(?:L|100 ?L|hL)$|%$/.test(dose!)
+    ? 'concentration'
+    : /^[\d.]+ *\w+$/.test(dose!)
+      ? 'amount'
+      : 'rate'
+  return `did you mean \`{ product: ${product}, ${kind}: ${dose || '...'} }\`?`
 }
 
 /** Growers' words for fields, by key. */

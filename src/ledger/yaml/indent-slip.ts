@@ -14,6 +14,7 @@ export function indentSlip(text: string, offset: number): Slip | null {
   const above = /^ *(?=- )/.exec(lineAt(text, Math.max(0, at.start - 1)).line)?.[0].length
   if (dash !== undefined && above !== undefined && dash !== above) return outOfLine(at, dash, above)
   const column = keyColumn(at.line)
+  if (column === 0 && first.start < at.start && /^- [a-z_]+:/.test(first.line)) return loneDash(first)
   const firstColumn = keyColumn(first.line)
   if (firstColumn && !/^ *- /.test(first.line) && first.start < at.start && column === 0)
     return outOfLine(first, firstColumn, 0)
@@ -32,6 +33,14 @@ function firstLine(text: string): Line {
   const found = /^(?!\s*(?:#|$)).+$/m.exec(text)
   return lineAt(text, found?.index ?? 0)
 }
+
+/** A dash before the first key makes a list of one entry, and the keys below are no part of it. */
+const loneDash = ({ start }: Line): Slip => ({
+  start,
+  end: start + 1,
+  message: 'a dash begins the first line, and the lines below are not indented with it',
+  help: 'take the dash away; in a list of entries, indent the lines below by 2 spaces',
+})
 
 const spaces = (count: number): string => (count === 1 ? '1 space' : `${count === 0 ? 'no' : count} spaces`)
 

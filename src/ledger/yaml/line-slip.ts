@@ -135,17 +135,22 @@ const IN_BRACES = new Set(
 )
 
 function reserved({ start, line }: Line): Slip | null {
-  const found = /^ *(?:- )?([a-z_]+): (?=[@`%]|- )/.exec(line)
+  const found = /(^ *(?:- )?|[{,] ?)([a-z_]+): (?=[@`%]|- )/.exec(line)
   if (!found) return null
-  const from = found[0].length
-  const isList = found[1] === 'blocks' || found[1] === 'products'
+  const [whole, before, key] = found
+  const from = found.index + whole.length
+  const value = /[{,]/.test(before!) ? line.slice(from).split(/[,}]/)[0]! : line.slice(from)
+  const share = /^% ?(\d+(?:\.\d+)?)\s*$/.exec(value)
+  const isList = key === 'blocks' || key === 'products'
   return {
     start: start + from,
     end: start + from + 1,
-    message: `a text can not begin with \`${line[from]}\``,
+    message: share
+      ? 'the percent sign goes behind its number'
+      : `a text can not begin with \`${line[from]}\``,
     help: isList
       ? 'begin the list on the next line, each with a dash and a space'
-      : `write \`${found[1]}: ${quoted(line.slice(from).trimEnd())}\``,
+      : `write \`${key}: ${share ? `${share[1]} %` : quoted(value.trimEnd())}\``,
     goesOn: true,
   }
 }
