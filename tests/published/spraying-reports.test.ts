@@ -331,7 +331,7 @@ describe('the rules', () => {
   const count = (groups: string[], against = 'downy') => sequence('action-group-count', groups, against)
   const run = (groups: string[], against = 'downy') => sequence('action-group-run', groups, against)
   const deltaT = (temperature: number, humidity: number) =>
-    /were ([\d.]+) °C apart \(Delta T\), (over|under) \d+/
+    /were ([\d.]+) °C apart \(Delta T\): (over|under) \d+/
       .exec(
         findingsOf('delta-t', {
           'seasons/2026/sprays.yaml': spray(
