@@ -10,9 +10,8 @@ const keyColumn = (line: string): number | null => {
 export function indentSlip(text: string, offset: number): Slip | null {
   const at = lineAt(text, Math.min(offset, Math.max(0, text.length - 1)))
   const first = firstLine(text)
-  const dash = /^ *(?=- )/.exec(at.line)?.[0].length
-  const above = /^ *(?=- )/.exec(lineAt(text, Math.max(0, at.start - 1)).line)?.[0].length
-  if (dash !== undefined && above !== undefined && dash !== above) return outOfLine(at, dash, above)
+  const slip = dashSlip(text, at)
+  if (slip) return slip
   const column = keyColumn(at.line)
   if (column === 0 && first.start < at.start && /^- [a-z_]+:/.test(first.line)) return loneDash(first)
   const firstColumn = keyColumn(first.line)
@@ -27,6 +26,48 @@ export function indentSlip(text: string, offset: number): Slip | null {
   if (column === null || column === aim || before.start === at.start) return null
   if (aim !== null || column > before.line.search(/\S/)) return outOfLine(at, column, aim)
   return null
+}
+
+/** Lines above a fault that are looked at for the lists that it may belong to. */
+const MOST_ABOVE = 100
+
+interface Dash {
+  column: number
+  key: string | undefined
+}
+
+/** The dash of an entry, and its first key, also in braces. */
+const dashOf = (line: string): Dash | null => {
+  const found = /^( *)- (?:\{ ?)?(?:([a-z_]+):)?/.exec(line)
+  return found && { column: found[1]!.length, key: found[2] }
+}
+
+/** A dash out of line with every list open above it; meant is the one that begins alike, else the nearest. */
+function dashSlip(text: string, at: Line): Slip | null {
+  const dash = dashOf(at.line)
+  const open = dash ? listsAbove(text, at) : []
+  if (!dash || open.length === 0 || open.some(({ column }) => column === dash.column)) return null
+  const away = ({ column }: Dash) => Math.abs(column - dash.column)
+  const nearest = open.reduce((one, other) => (away(other) < away(one) ? other : one))
+  const meant = open.find(({ key }) => key !== undefined && key === dash.key) ?? nearest
+  return outOfLine(at, dash.column, meant.column)
+}
+
+/** The lists that are open above a line, innermost first. */
+function listsAbove(text: string, { start }: Line): Dash[] {
+  const open: Dash[] = []
+  let least = Number.POSITIVE_INFINITY
+  let below = start
+  for (let count = 0; count < MOST_ABOVE && below > 0 && least > 0; count += 1) {
+    const above = lineAt(text, below - 1)
+    below = above.start
+    const indent = above.line.search(/[^ ]/)
+    if (indent < 0 || indent >= least || above.line[indent] === '#') continue
+    least = indent
+    const dash = dashOf(above.line)
+    if (dash) open.push(dash)
+  }
+  return open
 }
 
 function firstLine(text: string): Line {

@@ -189,6 +189,20 @@ describe('one slip gives one error', () => {
   })
 })
 
+test('a dash is held against the lists open above it, not against an entry inside the one before', () => {
+  const first = `- date: 2026-06-19\n  blocks: [upper]\n  products:\n    - { product: sulphur, rate: 3 kg/ha }\n`
+  const list = (second: string) => told(`${first}${second}`, 'seasons/2026/sprays.yaml')
+  expect(list(' - date: 2026-06-20\n   blocks: [upper]\n')).toEqual([
+    ['5:2', 'this line is indented by 1 space, its neighbours are not', 'take the spaces at its start away'],
+  ])
+  expect(list('  - { product: copper, rate: 1 kg/ha }\n')[0]).toEqual([
+    '5:3',
+    'this line is indented by 2 spaces, its neighbours by 4',
+    'indent it by 4 spaces',
+  ])
+  expect(list('- [date\n').flat().join(' ')).not.toContain('indented')
+})
+
 test('what people write is understood', () => {
   const sprays = (from: string, to: string) => {
     const { findings, sprays: read } = ledgerOf({ [FILE]: SPRAY.replace(from, to) })
