@@ -89,7 +89,7 @@ export function asNumber(value: unknown, refuse: Refuse): number {
 /** Degrees, minutes and seconds with or without a letter, `52 06' N`, as decimal degrees; south and west are negative. */
 function degreesIn(text: string): number | null {
   const found =
-    /^([+-]?\d+(?:\.\d+)?)\s*(?:\u00b0|\u00ba|deg)?\s*(?:(\d+(?:\.\d+)?)\s*['\u2032\u2019]\s*(?:(\d+(?:\.\d+)?)\s*(?:"|\u2033|\u201d|''))?)?\s*([NSEW])?$/i.exec(
+    /^([+-]?\d{1,3}(?:\.\d{1,9})?) ?(?:\u00b0|\u00ba|deg)? ?(?:(\d{1,2}(?:\.\d{1,9})?) ?['\u2032\u2019] ?(?:(\d{1,2}(?:\.\d{1,9})?) ?(?:"|\u2033|\u201d|''))?)? ?([NSEW])?$/i.exec(
       text.trim(),
     )
   if (!found || (found[2] ?? found[4]) === undefined) return null

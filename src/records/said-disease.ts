@@ -50,7 +50,10 @@ export function misspeltDisease(word: string): Disease | null {
 /** Several targets named in one text, `downy mildew and powdery`, where one of them is a disease; null where it is one. */
 export function severalTargets(words: string): string[] | null {
   if (saidDisease(words) !== null) return null
-  const parts = words.split(/\s*(?:[,;&+/]|\b(?:and|or)\b)\s*/i).filter((part) => part !== '')
+  const parts = words
+    .split(/[,;&+/]|\b(?:and|or)\b/i)
+    .map((part) => part.trim())
+    .filter((part) => part !== '')
   if (parts.length < 2 || !parts.some((part) => saidDisease(part) !== null)) return null
   return parts.map((part) => saidDisease(part) ?? part)
 }

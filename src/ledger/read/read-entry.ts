@@ -139,13 +139,14 @@ function plainMessage(issue: z.core.$ZodIssue): string {
 
 /** A product with its dose as one key and value, or in one text, `sulphur: 3 kg/ha`, as a part of a tank, or null. */
 function tankPartOf(known: readonly string[], key: string, value: Node | null): string | null {
-  const said =
-    value?.kind === 'scalar' ? /^([a-z][\w-]*)[ =]*(.*)$/.exec(`${key} ${value.text}`.trim()) : null
-  if (!known.includes('product') || !said) return null
-  const [, product, dose] = said
-  const kind = /\/ ?(?:L|100 ?L|hL)$|%$/.test(dose!)
+  if (!known.includes('product') || value?.kind !== 'scalar') return null
+  const said = `${key} ${value.text}`.trim()
+  const product = said.split(/[ =]/, 1)[0]!
+  if (!/^[a-z][\w-]*$/.test(product)) return null
+  const dose = said.slice(product.length).replaceAll('=', ' ').trim()
+  const kind = /\/ ?(?:L|100 ?L|hL)$|%$/.test(dose)
     ? 'concentration'
-    : /^[\d.]+ *\w+$/.test(dose!)
+    : /^[\d.]+ ?[a-zA-Z]+$/.test(dose)
       ? 'amount'
       : 'rate'
   return `did you mean \`{ product: ${product}, ${kind}: ${dose || '...'} }\`?`
