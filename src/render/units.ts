@@ -72,6 +72,7 @@ const customary = (system: 'US' | 'imp'): Record<string, Step[]> => ({
   L: gallons(system),
   ha: [
     { unit: 'acre', from: 0.1, decimals: 2 },
+    { unit: 'acre', from: 0.025, decimals: 3 },
     { unit: 'ft2', from: 0, decimals: 0 },
   ],
   m: [

@@ -142,9 +142,9 @@ function needsLitres(call: Call, isPerHa: boolean): UsageError {
       '--water for a hectare needs the area',
       'name it with --block ID or --area 0.45ha, or say the spray in all: --water 12L',
     )
-  if (call.flag('spot')) return new UsageError('mix needs how much spray there is', 'write it: --water 3L')
+  if (call.flag('spot')) return new UsageError('the amount of spray is missing', 'write it: --water 3L')
   return new UsageError(
-    'mix needs the area, or the water for the whole spray',
+    'the area is missing, or the water for the whole spray',
     'write --water 12L for one fill, or name --block ID or --area 0.45ha',
   )
 }

@@ -30,10 +30,10 @@ function saySugar(window: BlockWindow): string {
   if (today !== null && today >= ANY_DAY) {
     const sure = latest === null ? `; ${MAY_NOT}` : `; 19 times in 20 by ${spokenDate(latest)}`
     const most = likely !== null && today < 0.5 ? `; most likely by ${spokenDate(likely)}` : ''
-    return `may reach ${goal} any day (${percent(today)} sure that it has)${most}${sure}`
+    return `may reach ${goal} any day (${percent(today)} chance that it has)${most}${sure}`
   }
   if (likely === null)
-    return `does not reach ${goal} before ${spokenDate(earliest)}, and may not get there within ${HORIZON} days`
+    return `is unlikely to reach ${goal} before ${spokenDate(earliest)}, and may not get there within ${HORIZON} days`
   if (latest === null)
     return `reaches ${goal} about ${spokenDate(likely)}, not before ${spokenDate(earliest)}; ${MAY_NOT}`
   return `reaches ${goal} about ${spokenDate(likely)} (${shortDate(earliest)} to ${shortDate(latest)}, 9 times in 10)`

@@ -7,7 +7,7 @@ import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
+import { groupDigits, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import type { CompareData, ComparedFigure } from './report.ts'
 
@@ -129,7 +129,7 @@ function shownValue(one: ComparedFigure, index: number, units: Style['units']): 
 
 function text(value: number, unit: string, units: Style['units']): string {
   if (QUANTITIES.has(unit)) return display({ value, unit }, units)
-  if (unit === heatUnit('metric')) return `${figure(heatIn(value, units), 0)} ${heatUnit(units)}`
+  if (unit === heatUnit('metric')) return `${groupDigits(figure(heatIn(value, units), 0))} ${heatUnit(units)}`
   if (unit === 'kg/h') return inLedgerUnits(`${figure(value, 0)} kg/h`, units)
   if (unit === '%') return `${figure(value, 0)} %`
   const decimals =
@@ -142,7 +142,7 @@ function changeText({ change, unit }: ComparedFigure, units: Style['units']): st
   if (change === null) return '-'
   if (unit === 'd') return change === 0 ? 'same' : `${Math.abs(change)} d ${change < 0 ? 'earlier' : 'later'}`
   const size = text(Math.abs(change), unit, units)
-  if (size === text(0, unit, units)) return size
+  if (size === text(0, unit, units)) return 'same'
   // From 4 % to 21 % is 17 percentage points, but more than four times as much.
   const told = unit === '%' ? size.replace(/^1 %$/, '1 point').replace(/ %$/, ' points') : size
   return `${change > 0 ? '+' : '-'}${told}`

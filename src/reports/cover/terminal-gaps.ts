@@ -65,7 +65,7 @@ export function gapLines(data: CoverData, names: CoverNames, style: Style): stri
       String(gap.days),
       gap.danger.level,
       gap.after
-        ? `${productName(gap.after.product, names)} ${shortDate(gap.after.date)}: ${endedBy(gap.after.reason)}`
+        ? `${productName(gap.after.product, names)} of ${shortDate(gap.after.date)}: ${endedBy(gap.after.reason)}`
         : 'nothing before',
     ]),
     style.columns,
@@ -110,7 +110,8 @@ function restLine({ blocks, disease }: CoverData, notShown: number): string {
     return count > 0 ? [`${counted(count, 'gap')} with danger of ${other} (\`--for ${other}\`)`] : []
   })
   return sentences(
-    notShown > 0 && `${counted(notShown, 'more gap')} with moderate or high danger: add --json.`,
+    notShown > 0 &&
+      `${counted(notShown, 'more gap')} with danger moderate, high or unknown: --json lists them.`,
     quiet > 0 && `${counted(quiet, 'more gap')} against ${diseaseWord(disease)} fell on days of low danger.`,
     beside.length > 0 && `Also ${listed(beside)}.`,
   ).join(' ')

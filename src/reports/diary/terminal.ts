@@ -1,5 +1,5 @@
 import { groupedBy } from '../../facts/judged.ts'
-import { contentText } from '../../facts/ledger-units.ts'
+import { contentText, degreeSign, degreesIn } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/say.ts'
 import { sayCleared } from '../../facts/spraying/clearance.ts'
@@ -113,7 +113,7 @@ function sharedLines(row: DiaryRow, style: Style): string[] {
   const air = [
     row.wind && `wind ${display(row.wind, units)}${row.windFrom ? ` from ${row.windFrom}` : ''}`,
     row.temperature !== null &&
-      display({ value: row.temperature, unit: units === 'metric' ? '°C' : 'C' }, units),
+      `${Number(degreesIn(row.temperature, units).toFixed(1))} ${degreeSign(units)}`,
     row.humidity !== null && `humidity ${row.humidity} %`,
   ]
   const who = [

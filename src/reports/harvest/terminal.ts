@@ -202,7 +202,7 @@ const pickingRate = (rate: number, units: Units) =>
 function juiceShare(litres: number, units: Units): string {
   if (units === 'metric') return `${figure(litres, 0)} L of juice a tonne`
   if (units === 'us') return `${figure(convert(litres, 'L/t', 'US gal/US ton'), 0)} US gal of juice a US ton`
-  return `${figure(convert(litres, 'L/t', 'imp gal/1000 lb'), 0)} imp gal of juice from 1000 lb`
+  return `${figure(convert(litres, 'L/t', 'imp gal/1000 lb'), 0)} imp gal of juice from 1 000 lb`
 }
 
 function basis({ blocks, settings }: HarvestData, names: Names, units: Units): string[] {

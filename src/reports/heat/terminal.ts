@@ -3,7 +3,7 @@ import type { Report } from '../../facts/report.ts'
 import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
-import { figure, figureOr } from '../../render/figure.ts'
+import { figure } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import { gridOf, months, perCharacter, strip } from '../../render/strip.ts'
 import type { Style } from '../../render/style.ts'
@@ -48,9 +48,11 @@ function answer(data: HeatData, units: Units): string {
   return `${head}${beside ? besideWords(beside, units) : ''}${lack}${own}`
 }
 
-function besideWords({ difference, daysAhead }: HeatBeside, units: Units): string {
+function besideWords({ difference, daysAhead, seasons }: HeatBeside, units: Units): string {
   if (difference === null) return ''
-  const by = ` That is ${whole(Math.abs(difference), units)} ${difference < 0 ? 'fewer' : 'more'} than the mean of earlier seasons`
+  const used = seasons.filter((one) => one.used)
+  const against = used.length === 1 ? `in ${used[0]!.season}` : 'the mean of earlier seasons'
+  const by = ` That is ${whole(Math.abs(difference), units)} ${difference < 0 ? 'fewer' : 'more'} than ${against}`
   if (daysAhead === null || daysAhead === 0) return `${by}.`
   return `${by}: ${counted(Math.abs(daysAhead), 'day')} ${daysAhead > 0 ? 'ahead' : 'behind'}.`
 }
@@ -119,7 +121,7 @@ function indexTable(data: HeatData, asOf: string, units: Units): string {
   const extension = huglin.extension === null ? extended : plain(huglin.extension)
   const huglinValue = isBeyond ? 'none' : value(huglin, plain)
   const huglinNote = isBeyond
-    ? extension && `${extension}, with K of 50°`
+    ? extension && `${extension}, by the coefficient for 50° latitude`
     : (huglin.class ?? known(huglin, plain))
   return renderTable(
     ['index', 'over', ...numbers('value'), { title: '', most: 40 }],
@@ -175,7 +177,7 @@ function stageTable(data: HeatData, names: ReadonlyMap<string, string>, units: U
       ...some.map((id) => {
         const seen = data.stages.find((one) => one.block === id && one.stage === stage)
         return seen
-          ? `${seen.days} d ${figureOr(seen.degreeDays === null ? null : heatIn(seen.degreeDays, units), 0).padStart(5)}${seen.missing > 0 && seen.degreeDays !== null ? '+' : ''}`
+          ? `${seen.days} d ${(seen.degreeDays === null ? '-' : whole(seen.degreeDays, units)).padStart(5)}${seen.missing > 0 && seen.degreeDays !== null ? '+' : ''}`
           : '-'
       }),
     ])

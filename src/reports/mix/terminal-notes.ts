@@ -26,7 +26,7 @@ export function notes(data: MixData, { units }: Style): string[] {
     data.products.flatMap((product) => productNotes(product, { units, carried })),
     extentNotes(data, units),
     data.waterBy === 'calibration' &&
-      `${display(data.waterPerHa!, units)} is what ${safeLine(data.sprayer ?? 'the sprayer')} applies by its record, as near as you can measure it out.`,
+      `${display(data.waterPerHa!, units)}: what ${safeLine(data.sprayer ?? 'the sprayer')} applies, by its record.`,
     paceNotes(data, units),
     offRate &&
       `By its record the sprayer applies ${display(offRate.actual, units)}: for ${display(data.waterPerHa!, units)} ${carried ? 'walk at' : 'drive'} ${display(offRate.speedNeeded, units)}, or set the nozzles to ${display(offRate.flowNeeded, units)} in all.`,

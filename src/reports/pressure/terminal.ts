@@ -79,13 +79,13 @@ function answer(data: PressureData): string {
   const worst = worstOf(data.danger)
   const parts = [
     ...(worst.length > 0 ? [listed(worst).replace(' ', ' danger ')] : []),
-    index === null ? `powdery unknown (${last.powdery.why})` : `powdery index ${index} of 100`,
+    index === null ? `powdery index unknown (${last.powdery.why})` : `powdery index ${index} of 100`,
     lastPrimary
       ? `the last possible downy primary infection was on ${shortDate(lastPrimary)}`
       : `no downy primary infection found${unknownDowny > 0 ? `, unknown on ${counted(unknownDowny, 'day')}` : ''}`,
     unseen === week.length
-      ? `botrytis infection risk is unknown on ${lastDays(week)}`
-      : `botrytis infection risk was moderate or high on ${week.length === 1 ? `${bad} of 1 day` : `${bad} of ${lastDays(week)}`}${unseen > 0 ? `, unknown on ${unseen}` : ''}`,
+      ? `botrytis infection risk is unknown for ${lastDays(week)}`
+      : `botrytis infection risk was moderate or high on ${week.length === 1 ? `${bad} of 1 day` : `${bad === 0 ? 'none' : bad} of ${lastDays(week)}`}${unseen > 0 ? `, unknown on ${unseen}` : ''}`,
     ...(isKnown(data, 'black-rot') ? [rotText(week)] : []),
   ]
   const [first, ...rest] = parts as [string, ...string[]]
@@ -99,8 +99,8 @@ const lastDays = ({ length }: readonly PressureDay[]) =>
 function rotText(week: readonly PressureDay[]): string {
   const possible = week.filter(({ blackRot }) => blackRot.infection === true).length
   const unknown = week.filter(({ blackRot }) => blackRot.infection === null).length
-  if (unknown === week.length) return `black rot infection is unknown on ${lastDays(week)}`
-  return `black rot infection was possible on ${possible}${unknown > 0 ? `, unknown on ${unknown}` : ''}`
+  if (unknown === week.length) return `black rot infection is unknown for ${lastDays(week)}`
+  return `black rot infection was possible on ${possible === 0 ? 'none' : possible}${unknown > 0 ? `, unknown on ${unknown}` : ''}`
 }
 
 function strips(data: PressureData, style: Style): string {

@@ -44,6 +44,7 @@ export function cropSheet(
   return {
     last: counts ? [sayCounts(counts, { unit, asOf: input.asOf })] : [],
     wanted,
+    next: [],
     leavesOut: [
       `Not in the ±${precision} %: growth from lag phase to harvest, fruit lost before picking, and miscounting.`,
     ],

@@ -22,13 +22,13 @@ export const sheetPage: PageOf<SheetData> = ({ data }, { names }) => ({
 })
 
 function blockPart(block: SheetBlock, name: string): Markup {
-  const { variety, stops, last, wanted, leavesOut } = block
+  const { variety, stops, last, wanted, next, leavesOut } = block
   const size = sizeOf(block)
   return html`<section class="part">
 <h2>${name}</h2>
 <p class="size">${variety}, ${size}.</p>
 ${stops.map((stop) => html`<p class="stop">${stop}</p>\n`)}<div class="facts">
-${last.length > 0 && factList('Last time', last)}${factList('How many', [...wanted.map(wantedText), ...leavesOut])}</div>
+${last.length > 0 && factList('Last time', last)}${factList('How many', [...wanted.map(wantedText), ...next, ...leavesOut])}</div>
 ${linesOf(block, name)}${blanks([...block.once, 'note'])}<p class="type-in">To type it in: <code>${block.typeIn}</code></p>
 </section>
 `

@@ -30,7 +30,8 @@ export function samplingSheet(block: Named<Block>, input: ReportInput, options: 
   const each = bags ? Math.min(options.vines ?? VINES, vinesOf(block).alive) : 1
   const next = sayNextSample(windowOf(block, input), asOf)
   return {
-    last: [...(last ? [sayLast(last)] : []), ...(next ? [next] : [])],
+    last: last ? [sayLast(last)] : [],
+    next: next ? [next] : [],
     wanted: [
       {
         what: PLURAL[readings.what],

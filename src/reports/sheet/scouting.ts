@@ -49,6 +49,7 @@ export function scoutingSheet(
   return {
     last: newest.map((row) => sayRow(row, asOf)),
     wanted,
+    next: [],
     leavesOut: [],
     columns,
     lines: drawPlaces(block, { seed, count }).map((place) => ({ label: '', places: [place] })),

@@ -39,6 +39,8 @@ export interface SheetBlock {
   /** What was found, measured or counted last. */
   last: string[]
   wanted: Wanted[]
+  /** What one more sample is worth. */
+  next: string[]
   /** What the wanted precision doesn't count, in words. */
   leavesOut: string[]
   /** Headings of what is written on each line, in the order of typing in. */
@@ -52,5 +54,5 @@ export interface SheetBlock {
 
 export type BlockSheet = Pick<
   SheetBlock,
-  'last' | 'wanted' | 'leavesOut' | 'columns' | 'lines' | 'once' | 'typeIn'
+  'last' | 'wanted' | 'next' | 'leavesOut' | 'columns' | 'lines' | 'once' | 'typeIn'
 >

@@ -25,7 +25,7 @@ export function renderSheet(report: Report<SheetData>, names: Names, style: Styl
 const BLANK = '____'
 
 function renderBlock(block: SheetBlock, name: string, { columns, paint }: Style): string {
-  const { variety, stops, last, wanted, leavesOut, lines, once } = block
+  const { variety, stops, last, wanted, next, leavesOut, lines, once } = block
   const size = sizeOf(block)
   const where = whereColumns(lines)
   const table = renderTable(
@@ -40,7 +40,7 @@ function renderBlock(block: SheetBlock, name: string, { columns, paint }: Style)
     paint.strong(wrap(`${name} (${variety}, ${size})`, columns)),
     ...stops.map((stop) => paint.strong(wrap(stop, columns))),
     ...last.map((line) => wrap(`Last: ${line}`, columns)),
-    ...[...wanted.map(wantedText), ...leavesOut].map((line) => wrap(line, columns)),
+    ...[...wanted.map(wantedText), ...next, ...leavesOut].map((line) => wrap(line, columns)),
     'A vine is missing? Take the next one.',
     '',
     table.trimEnd(),
