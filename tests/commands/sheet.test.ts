@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readFileSync } from 'node:fs'
+import { cpSync, existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
@@ -55,6 +55,16 @@ describe('sheet', () => {
     const typed = blocks[0].typeIn.replaceAll('__', '1').split(' ').slice(1)
     const looked = typed.map((word: string) => word.replace(/^(bunches|leaves)=1$/, '$1=100'))
     expect(run([...looked, '--date', '2026-09-14', '--dry-run', ...LATE]).status).toBe(0)
+  })
+
+  test('says a disease of two words on paper, and types it as one', () => {
+    const ledger = join(folder, 'two-words')
+    cpSync('examples/far-quillet', ledger, { recursive: true })
+    const site = join(ledger, 'vineyard.yaml')
+    writeFileSync(site, `${readFileSync(site, 'utf8')}diseases: [powdery, black-rot]\n`)
+    const [block] = dataOf(['sheet', 'scouting', '--ledger', ledger, '--as-of', '2026-09-14']).data.blocks
+    expect(block.columns).toContain('black rot: bunches')
+    expect(block.typeIn).toContain('--found black-rot.bunches=__')
   })
 
   test('says who may not enter yet', () => {

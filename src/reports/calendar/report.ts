@@ -4,7 +4,7 @@ import { findSentence, followUps } from '../../facts/danger/follow-up.ts'
 import { productNames } from '../../facts/names.ts'
 import { coversOf } from '../../facts/protection/course.ts'
 import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
-import { asSentences } from '../../facts/say.ts'
+import { asSentences, listed } from '../../facts/say.ts'
 import { legalFrom, spraysOf, waitText } from '../../facts/spraying/legal-from.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import {
@@ -192,7 +192,7 @@ function rounds(input: ReportInput, judge: DangerJudge): CalendarEvent[] {
       blocks: [block],
       start: date,
       end: date,
-      title: `${nameIn(input)(block)}: scout for ${diseases.join(' and ')}`,
+      title: `${nameIn(input)(block)}: scout for ${listed(diseases.map(diseaseWord))}`,
       detail,
     }),
   )

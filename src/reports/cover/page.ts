@@ -94,7 +94,7 @@ function partList({ gaps, rows }: BlockCover, names: Names): Content {
 function nextSprayTable(name: string, block: BlockCover, names: Names): Content {
   const rows = coversIn(block).flatMap(({ disease, harvestStop: stop, sprays }) => {
     if (!stop?.picking || (sprays.length === 0 && disease !== block.disease)) return []
-    return [[disease, dateCell(stop.nextDue), dateCell(stop.picking), legalText(stop, names)]]
+    return [[diseaseWord(disease), dateCell(stop.nextDue), dateCell(stop.picking), legalText(stop, names)]]
   })
   if (rows.length === 0) return null
   return pageTable({

@@ -8,8 +8,7 @@ import type { ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
-import type { Disease } from '../../records/disease.ts'
-import { diseaseWord } from '../../records/disease.ts'
+import { type Disease, diseaseWord } from '../../records/disease.ts'
 import type { Organ } from '../../records/scouting.ts'
 import { spokenDateAsOf } from '../../records/spoken-date.ts'
 import type { BlockSheet, SheetOptions, Wanted } from './sheet-block.ts'
@@ -39,19 +38,17 @@ export function scoutingSheet(
     return { what: organ, units, perVine: Math.ceil(units / count), why }
   })
   const diseases = judgedDiseases(input.ledger)
-  const columns = organs.flatMap((organ) =>
-    diseases
-      .filter((disease) => !NOT_ON[organ]?.includes(disease))
-      .map((disease) => `${diseaseWord(disease)}: ${organ}`),
+  const asked = organs.flatMap((organ) =>
+    diseases.filter((disease) => !NOT_ON[organ]?.includes(disease)).map((disease) => ({ disease, organ })),
   )
-  const found = columns.map((column) => `--found ${column.split(': ').join('.')}=__`).join(' ')
+  const found = asked.map(({ disease, organ }) => `--found ${disease}.${organ}=__`).join(' ')
   const looked = organs.map((organ) => `--looked-at ${organ}=__`).join(' ')
   return {
     last: newest.map((row) => sayRow(row, asOf)),
     wanted,
     next: [],
     leavesOut: [],
-    columns,
+    columns: asked.map(({ disease, organ }) => `${diseaseWord(disease)}: ${organ}`),
     lines: drawPlaces(block, { seed, count }).map((place) => ({ label: '', places: [place] })),
     once: organs.map((organ) => `${organ} looked at in all`),
     typeIn: `rowbook note scouting --block ${block.id} ${looked} ${found}`,

@@ -2,6 +2,7 @@ import { findAdvice } from '../../facts/danger/advice.ts'
 import { changeSentence, type FollowUp, findSentence, followUps } from '../../facts/danger/follow-up.ts'
 import { groupedBy } from '../../facts/judged.ts'
 import { daysBetween, latestOf } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { hanging, on, type TodayDraft, type TodayFrom } from './item.ts'
 
@@ -74,7 +75,7 @@ function rounds(treated: readonly FollowUp[], from: TodayFrom): TodayDraft[] {
     late > 0 ? `was due ${spokenDate(due)}` : late === 0 ? 'is due today' : `is due ${spokenDate(due)}`
   const said = [...byBlock].map(([block, own]) => {
     const last = latestOf(own.map(({ treated: all }) => all.at(-1)!.date))!
-    return `${from.nameOf(block)} (${own.map(({ disease }) => disease).join(', ')}, treated ${shortDate(last)})`
+    return `${from.nameOf(block)} (${own.map(({ disease }) => diseaseWord(disease)).join(', ')}, treated ${shortDate(last)})`
   })
   const diseases = new Set(treated.map(({ disease }) => disease))
   return [
