@@ -3,7 +3,13 @@ import { inNames } from '../../src/facts/names.ts'
 
 const names = {
   site: '',
-  blocks: new Map([['brook-rows', 'Brook Rows']]),
+  blocks: new Map([
+    ['brook-rows', 'Brook Rows'],
+    ['6', 'Six Acre'],
+    ['2-6', 'Rows Two'],
+    ['ha', 'Ha-Ha'],
+    ['water', 'Water Side'],
+  ]),
   products: new Map([
     ['copper', 'Tansy Copper 30'],
     ['bicarbonate', 'Bicarbonate SP'],
@@ -21,6 +27,11 @@ test.each([
     'copper-over-season',
     '4.2 kg/ha of copper on brook-rows, of 4 kg/ha',
     '4.2 kg/ha of copper on Brook Rows, of 4 kg/ha',
+  ],
+  [
+    'over-rate',
+    '9 kg/ha of copper, over 6 kg/ha in 300 L of water (2-6 kg/ha)',
+    '9 kg/ha of Tansy Copper 30, over 6 kg/ha in 300 L of water (2-6 kg/ha)',
   ],
   ['strong', '8 g/L of bicarbonate: bicarbonate burns', '8 g/L of Bicarbonate SP: bicarbonate burns'],
 ])(
