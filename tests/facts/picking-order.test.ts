@@ -43,3 +43,18 @@ test('what has a date goes by that date, whatever its danger, and behind what ca
 test('what neither is ready nor has a date is in no order', () => {
   expect(order(one('stopped', { verdict: 'stop' }), one('now', {}))).toEqual(['now'])
 })
+
+test('where picking is only to be weighed for rot, a block does not come before what is ready', () => {
+  const weighed = one('weighed', {
+    verdict: 'stop',
+    advice: { what: 'weigh-picking-now', reasons: ['botrytis rises'] },
+  })
+  const now = one('now', { advice: { what: 'pick-now-and-sort', reasons: ['botrytis rises'] } })
+  expect(
+    pickingOrder([weighed, one('ready', {}), now]).map(({ block, reasons }) => [block, reasons[0]]),
+  ).toEqual([
+    ['now', 'rot argues for picking now'],
+    ['ready', 'nothing recorded holds it back'],
+    ['weighed', 'weigh picking now and sorting'],
+  ])
+})

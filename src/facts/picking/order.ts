@@ -4,7 +4,7 @@ import { spokenDate } from '../../records/spoken-date.ts'
 import type { Danger } from '../danger/danger.ts'
 import { displayMass, unitsOf } from '../ledger-units.ts'
 import type { Gate } from './gate.ts'
-import type { PickAdvice } from './rot.ts'
+import { ADVICE, type PickAdvice, saysNow } from './rot.ts'
 import type { Verdict } from './verdict.ts'
 
 /** What decides a block's place in the picking order. */
@@ -32,8 +32,8 @@ const DANGER = { high: 0, moderate: 1, unknown: 2, low: 3 } as const
 /**
  * The picking order for a small crew. First what can be picked today: where rot argues for picking now, then by danger
  * of botrytis, then sugar above its range. Then blocks with a date, by that date, since no danger lets a block be
- * picked before it; on the same day by danger. The rest come last: something has to be settled first. Common practice,
- * no source.
+ * picked before it; on the same day by danger. Last where picking now is only to be weighed, and no date is known.
+ * Common practice, no source.
  */
 export function pickingOrder(blocks: readonly Orderable[]): Placed[] {
   const open = blocks.filter(
@@ -46,8 +46,8 @@ export function pickingOrder(blocks: readonly Orderable[]): Placed[] {
 }
 
 const keyOf = ({ verdict, advice, danger, turns, over, block }: Orderable): (number | string)[] => [
-  advice ? 0 : 1,
-  verdict === 'ready' || advice ? '' : (turns ?? ''),
+  saysNow(advice) ? 0 : 1,
+  verdict === 'ready' || saysNow(advice) ? '' : (turns ?? '9999'),
   DANGER[danger?.level ?? 'unknown'],
   over ? 0 : 1,
   block,
@@ -60,7 +60,7 @@ function compare(a: readonly (number | string)[], b: readonly (number | string)[
 
 function reasonsOf({ verdict, advice, danger, turns, over }: Orderable): string[] {
   return [
-    ...(advice ? ['rot argues for picking now'] : []),
+    ...(advice ? [saysNow(advice) ? 'rot argues for picking now' : ADVICE[advice.what]] : []),
     ...(danger && danger.level !== 'low' ? [`botrytis danger ${danger.level}`] : []),
     ...(over ? ['sugar above its range'] : []),
     ...(verdict === 'ready'

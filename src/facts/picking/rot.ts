@@ -74,6 +74,9 @@ export const ADVICE: Readonly<Record<PickAdvice['what'], string>> = {
   'weigh-picking-now': 'weigh picking now and sorting',
 }
 
+/** Whether the advice is to pick now, not only to weigh it. */
+export const saysNow = (advice: PickAdvice | null): boolean => advice?.what === 'pick-now-and-sort'
+
 /** Brix short of the target at which rot can outweigh further ripening. Common practice, no source. */
 const NEARLY = 1
 /** Brix short of the target at which picking is weighed where rot outruns sugar. Our own choice. */

@@ -1,5 +1,5 @@
 import { blockCrop, totalOf } from '../../facts/crop/estimate.ts'
-import { pickAdvice } from '../../facts/picking/rot.ts'
+import { pickAdvice, saysNow } from '../../facts/picking/rot.ts'
 import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import { legalFrom as legalOf, spraysOf } from '../../facts/spraying/legal-from.ts'
 import { type BlockWindow, windowOf } from '../../facts/window/block-window.ts'
@@ -100,7 +100,7 @@ function planOf(
       /** Uses over the label that nobody cleared, in words: no day of picking is known; else null. */
       overLabel,
       /** Why rot argues for picking now, where picking is lawful; null where it doesn't. */
-      rot: isLawful && !picked ? (advice?.reasons[0] ?? null) : null,
+      rot: isLawful && !picked && advice && saysNow(advice) ? advice.reasons[0]! : null,
       picked,
     },
   }

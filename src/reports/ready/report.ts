@@ -10,9 +10,10 @@ import { gatesOf } from '../../facts/picking/gates.ts'
 import { lateSulphurNote } from '../../facts/picking/late-sulphur.ts'
 import { type Placed, pickingOrder, pressRoom } from '../../facts/picking/order.ts'
 import { ownErrors } from '../../facts/picking/records.ts'
-import { type PickAdvice, pickAdvice } from '../../facts/picking/rot.ts'
+import { type PickAdvice, pickAdvice, saysNow } from '../../facts/picking/rot.ts'
 import { turnOf, type Verdict, verdictOf } from '../../facts/picking/verdict.ts'
 import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { spraysOf } from '../../facts/spraying/legal-from.ts'
 import { type BlockWindow, windowOf } from '../../facts/window/block-window.ts'
 import type { DayMeans } from '../../facts/window/temperatures.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
@@ -88,7 +89,7 @@ export function ready(input: ReportInput, options: ReadyOptions = {}): Report<Re
   const pages = blocks.map((block) => pageOf({ ledger, ...on, block }, { errors, options, danger }))
   const order = pickingOrder(pages.map((page) => ({ ...page, over: isOver(page) })))
   const ripe = pages
-    .filter(({ verdict, advice, picked }) => picked === null && (verdict === 'ready' || advice !== null))
+    .filter(({ verdict, advice, picked }) => picked === null && (verdict === 'ready' || saysNow(advice)))
     .map(({ block }) => ({ block, crop: blockCrop(ledger, ledger.blocks.get(block)!, input).estimate }))
   const data = { blocks: pages, order, press: pressRoom(ledger, order, ripe) }
   const own = new Set(blocks.flatMap((block) => ownErrors({ ledger, ...on, block }, errors)))
@@ -96,10 +97,17 @@ export function ready(input: ReportInput, options: ReadyOptions = {}): Report<Re
   return makeReport('ready', input, { data, findings, cautions })
 }
 
-/** What to do next, once each; in winter, what is unknown is no task yet. */
-function todoOf(gates: readonly Gate[], { ledger, season, asOf }: Asked): string[] {
+/** Checks that go by the labels of what was sprayed. */
+const BY_LABEL: ReadonlySet<string> = new Set(['before-harvest', 're-entry'])
+
+/** What to do next, once each; in winter, what is unknown is no task yet, except of the labels of sprays. */
+function todoOf(gates: readonly Gate[], asked: Asked): string[] {
+  const { ledger, season, asOf, block } = asked
   const winter = asOf < growingSpan(ledger.vineyard, season).from
-  const todo = gates.filter(({ state }) => !winter || state !== 'unknown').flatMap(({ todo }) => todo ?? [])
+  const isSprayed = winter && spraysOf(ledger, { ...asked, block: block.id }).length > 0
+  const isTask = ({ gate, state }: Gate) =>
+    !winter || state !== 'unknown' || (isSprayed && BY_LABEL.has(gate))
+  const todo = gates.filter(isTask).flatMap(({ todo }) => todo ?? [])
   return [...new Set(winter ? [...todo, 'Scout, sample and count once bunches hang.'] : todo)]
 }
 

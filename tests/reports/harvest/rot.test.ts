@@ -36,6 +36,16 @@ test('a block in which rot argues for picking now comes first, today, as in read
   expect(day!.steps[0]).toMatchObject({ block: 'upper', date: '2026-09-14' })
 })
 
+test('not where picking is only to be weighed, far from the target', () => {
+  const samples =
+    '- { date: 2026-09-12, block: upper, berries: 100, brix: 18.6 }\n- { date: 2026-09-12, block: lower, berries: 100, brix: 20.8 }\n'
+  const { blocks } = planned({ [`${S}/samples.yaml`]: samples })
+  expect(blocks.map(({ block, rot }) => [block, rot])).toEqual([
+    ['lower', null],
+    ['upper', null],
+  ])
+})
+
 test('not where a spray does not allow it yet', () => {
   const spray =
     '- { date: 2026-09-10, time: 18:00-19:00, blocks: [upper], water: 300 L/ha, products: [ { product: sulphur, rate: 3 kg/ha, for: powdery } ] }\n'

@@ -49,6 +49,20 @@ describe('ready', () => {
     expect(pageOf(none, '2026-08-15').page.todo.join(' ')).toContain('Scout: look at 100 bunches')
   })
 
+  test('in winter too, what a label has to say is a task', () => {
+    const unread =
+      'name: Unread\nform: WG\nkind: fungicide\nactives: [ { name: captan } ]\nuses: [ { against: botrytis, rate: 1-2 kg/ha } ]\n'
+    const files = {
+      ...Object.fromEntries(Object.keys(COMPLETE).map((file) => [file, null])),
+      'products/unread.yaml': unread,
+      [`${S}/sprays.yaml`]:
+        '- { date: 2026-03-09, blocks: [upper], water: 300 L/ha, products: [ { product: unread, rate: 1 kg/ha, for: botrytis } ] }\n',
+    }
+    const { page, state } = pageOf(files, '2026-03-10')
+    expect([state('before-harvest'), state('re-entry')]).toEqual(['unknown', 'unknown'])
+    expect(page.todo.join(' ')).toMatch(/`before_harvest`.*`re_entry`.*once bunches hang/)
+  })
+
   test('inside the pre-harvest interval it fails and stops, until the cautious date', () => {
     const files = { [`${S}/sprays.yaml`]: spray(SULPHUR) }
     const before = pageOf(files, '2026-09-22')
