@@ -18,12 +18,17 @@ const ABREAST = ['', 'line', 'half', 'third']
 
 /** How many cells stand in the line of each: three or two, as `wide` ones have room, and one only if alone. */
 function abreast(wide: readonly boolean[]): number[] {
-  if (wide.length < 2) return wide.map(() => 1)
-  const lines = (wide.slice(0, 3).includes(true) || wide.length < 3 ? [2] : [3, 2]).map((count) => [
-    ...Array<number>(count).fill(count),
-    ...abreast(wide.slice(count)),
-  ])
-  return lines.find((line) => !line.includes(1)) ?? lines[0]!
+  // From the end: how the cells from each place on stand best.
+  const from: number[][] = []
+  for (let at = wide.length; at >= 0; at -= 1) {
+    const left = wide.slice(at)
+    const lines = (left.slice(0, 3).includes(true) || left.length < 3 ? [2] : [3, 2]).map((count) => [
+      ...Array<number>(count).fill(count),
+      ...(from[at + count] ?? []),
+    ])
+    from[at] = left.length < 2 ? left.map(() => 1) : (lines.find((line) => !line.includes(1)) ?? lines[0]!)
+  }
+  return from[0]!
 }
 
 function plainLength(cell: Content): number {
