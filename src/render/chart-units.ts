@@ -33,11 +33,11 @@ const BAR_UNITS: Readonly<Record<string, string>> = { kg: 'lb', 'kg/ha': 'lb/acr
 export function barsIn(chart: BarChart, units: Style['units']): BarChart {
   const own = units === 'metric' ? undefined : BAR_UNITS[chart.unit]
   if (own === undefined) return chart
-  const say = (value: number) => convert(value, chart.unit, own)
-  const maybe = (value: number | null | undefined) => (value == null ? value : say(value))
+  const converted = (value: number) => convert(value, chart.unit, own)
+  const maybe = (value: number | null | undefined) => (value == null ? value : converted(value))
   const bars = chart.bars.map(({ name, value, low, high, limit }) => ({
     name,
-    value: say(value),
+    value: converted(value),
     low: maybe(low) ?? null,
     high: maybe(high) ?? null,
     limit: maybe(limit) ?? null,

@@ -1,13 +1,13 @@
 /** A column of a table, on a screen or on a page. */
 export interface Column {
   title: string
-  /** Figures stand right-aligned; words left. */
+  /** Whether it holds figures, which are right-aligned. */
   number?: boolean
-  /** Widest that the column may get on a screen where not all fits; longer text wraps inside it. */
+  /** Greatest width where the table does not fit the screen; longer text wraps. */
   most?: number
 }
 
-/** Columns as they are written: words by their heading alone. */
+/** Columns as reports give them: a string is the heading of a column of words. */
 export type Columns = readonly (Column | string)[]
 
 export const columnsOf = (columns: Columns): Column[] =>

@@ -21,7 +21,7 @@ export function faultReport(
     return shown
   }
   const message = error instanceof Error ? `${error.name}: ${error.message}` : String(error)
-  // Names are shortened by the build: a place leads to the code. Of its path only the file is shown.
+  // The build shortens names, so only the place leads to the code. Its path is left out, but for the file name.
   const place = error instanceof Error ? PLACE.exec(error.stack ?? '') : null
   return `rowbook: something went wrong inside the program; your files are as they were.
   ${safe(hide(message))}${place ? ` (at ${place[0]})` : ''}

@@ -8,7 +8,7 @@ import { safe, safeLine } from './safe.ts'
 export const CALENDAR_MARK = 'PRODID:-//rowbook//vineyard ledger//EN'
 
 interface CalendarLook {
-  /** What the calendar is called. */
+  /** Name of the calendar. */
   site: string
   /** This moment, ms since 1970: the stamp of every event. */
   now: number

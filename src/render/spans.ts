@@ -7,8 +7,8 @@ import type { Style } from './style.ts'
 import { wrap } from './text.ts'
 
 /**
- * Spans of days as lines of block characters over one common time: light from end to end, full on the likely day.
- * Nothing of one alone.
+ * Spans of days as lines of block characters over a common time axis: light from end to end, full on the likely day.
+ * Empty for a single span.
  */
 export function renderSpans({ rows, title }: SpanChart, { columns, paint }: Style): string {
   const days = rows.flatMap(({ earliest, latest }) => [earliest, latest]).sort()

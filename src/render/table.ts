@@ -11,13 +11,13 @@ const NO_LINES = {
 
 /** Columns of a screen, where none is reported. */
 const SCREEN = 80
-/** Longest word that a column is kept wide enough for, and that of text where all else has given way; the rest is cut. */
+/** Longest word that a column stays wide enough for, and a shorter limit for text where that is too wide; longer words are cut. */
 const LONGEST_WORD = 20
 const SHORT = 8
 
 /**
- * A table without lines: columns aligned, two spaces between them, no wider than the screen: the text that has most to
- * give wraps first. Cells come from ledgers and are made safe.
+ * A table without lines: columns aligned, two spaces between them, no wider than the screen. The widest text wraps
+ * first. Cells come from ledgers and are made safe.
  */
 export function renderTable(
   written: Columns,
@@ -34,7 +34,7 @@ export function renderTable(
   const most = natural.map((width, index) => Math.min(width, columns[index]!.most ?? width))
   const widths = widthOf(natural) <= screen ? natural : fitted(most, { columns, rows: given, screen })
   const rows = given.map((row) => row.map((cell, index) => cutWords(cell, widths[index]!)))
-  // Looking for places to wrap takes longer than all the rest; letters of two cells' width may need it anywhere.
+  // Wrapping takes longer than all the rest, so it is used only where needed: letters two cells wide may always need it.
   const wordWrap =
     widths.some((width, index) => width < natural[index]!) ||
     rows.some((row) => row.some((cell) => WIDE.test(cell)))
@@ -58,7 +58,7 @@ export function renderTable(
     .join('\n')}\n`
 }
 
-/** Rows that are laid out at a time: the library looks at all rows for each, and the widths are the same for all. */
+/** Rows laid out at a time: for each row the library looks at all of them, and the widths are fixed already. */
 const AT_A_TIME = 50
 
 const partsOf = <T>(rows: readonly T[]): T[][] =>
@@ -69,7 +69,7 @@ const partsOf = <T>(rows: readonly T[]): T[][] =>
 const widthOf = (widths: readonly number[]) =>
   widths.reduce((sum, width) => sum + width, 2 * (widths.length - 1))
 
-/** Widths that make the table as wide as a screen at most: wrapping text gives way first, then figures. */
+/** Widths with which the table fits the screen: columns of text shrink first, then those of figures. */
 function fitted(
   widths: readonly number[],
   {

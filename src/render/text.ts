@@ -4,7 +4,7 @@ import { highest } from '../agronomy/statistics/extremes.ts'
 const INSIDE_NUMBER = /(\d|\b(?:US|imp|fl)) (?=\d{3}(?!\d)|[%\u00b0]|(?:fl|gal|oz|pt|qt|ton)\b)/g
 const KEPT = '\u0000'
 
-/** Wraps text to the screen, each line behind the indent. Only a word longer than a line is cut. */
+/** Wraps text to the screen, each line after the indent. Only a word longer than a line is cut. */
 export function wrap(text: string, columns: number, indent = ''): string {
   const room = Math.max(20, columns - indent.length)
   const lines: string[] = []
@@ -26,23 +26,23 @@ export function wrap(text: string, columns: number, indent = ''): string {
   return lines.map((line) => (line === '' ? '' : indent + line.replaceAll(KEPT, ' '))).join('\n')
 }
 
-/** A paragraph in which numbers, and commands between backticks that fit into a line, hold together. */
+/** A paragraph in which numbers, and commands in backticks that fit on a line, are kept together. */
 const kept = (paragraph: string, room: number): string =>
   paragraph
     .replace(INSIDE_NUMBER, `$1${KEPT}`)
     .replace(/`[^`]*`/g, (quoted) => (quoted.length < room ? quoted.replaceAll(' ', KEPT) : quoted))
 
-/** A word in pieces that fit into a line: cut behind a slash or a hyphen where there is one. */
+/** A word cut into pieces that fit on a line, after a slash, hyphen or comma where there is one. */
 function pieces(word: string, room: number): string[] {
   if (word.length <= room) return [word]
   const at = highest(['/', '-', ','].map((sign) => word.lastIndexOf(sign, room - 1) + 1)) || room
   return [word.slice(0, at), ...pieces(word.slice(at), room)]
 }
 
-/** A word of a shell, whole with its quotes. */
+/** A word of a shell, with its quotes. */
 const SHELL_WORD = /(?:\\.|"(?:\\.|[^"\\])*"|'[^']*'|[^\s"'\\])+/g
 
-/** A command line to paste, over several lines where it is long; each but the last ends in a backslash. */
+/** A command line to paste, on several lines where it is long; each but the last ends in a backslash. */
 export function wrapCommand(line: string, columns: number, indent = '  '): string {
   const room = columns - indent.length - 2
   if (line.length <= room + 2) return indent + line
@@ -61,14 +61,14 @@ export function wrapCommand(line: string, columns: number, indent = '  '): strin
   return [...lines, open].map((one) => indent + one).join(' \\\n')
 }
 
-/** A word added to the option that it is the value of, as long as both fit into a line. */
+/** Joins a value to the option before it, where both fit on a line. */
 function joined(parts: string[], word: string, room: number): string[] {
   const last = parts.at(-1)
   const fits = last !== undefined && !word.startsWith('--') && last.length + 1 + word.length <= room
   return fits ? [...parts.slice(0, -1), `${last} ${word}`] : [...parts, word]
 }
 
-/** Lines to type and what each does, in two columns; what is long goes on under its column, or under its line. */
+/** Lines to type and what each does, in two columns; where the lines are long, what they do goes underneath. */
 export function renderLines(
   rows: readonly (readonly [line: string, does: string])[],
   columns: number,
@@ -83,7 +83,7 @@ export function renderLines(
     .join('\n')
 }
 
-/** What there is to say, in order: what is empty or doesn't hold is left out. */
+/** The given sentences in order, without those that are empty or false. */
 export const sentences = (...all: (string | readonly string[] | false | 0 | null | undefined)[]): string[] =>
   all.flatMap((one) => one || [])
 
@@ -96,11 +96,11 @@ export function counted(count: number, noun: string, plural = `${noun}s`): strin
   return `${groupDigits(count)} ${count === 1 ? noun : plural}`
 }
 
-/** Whole numbers from five digits up in groups of three, with a thin gap that a terminal can print. */
+/** Numbers from 1000 up with their digits in groups of three. */
 export function groupDigits(value: number | string): string {
   const [whole, part] = String(value).split('.')
   const digits = whole!.replace(/^-/, '')
-  // A number so large that it is written by its power has no groups.
+  // A number in scientific notation has no groups.
   if (digits.length < 4 || /\D/.test(digits)) return String(value)
   const groups: string[] = []
   for (let end = digits.length; end > 0; end -= 3) groups.unshift(digits.slice(Math.max(0, end - 3), end))
@@ -117,12 +117,12 @@ export function underAnswer(printed: string, cautions: readonly string[], column
   return `${printed.slice(0, end)}\n\n${said}${printed.slice(end).trimEnd()}\n`
 }
 
-/** The cautions of what has no one answer, as a paragraph. */
+/** The cautions of a report without a single answer, as a paragraph. */
 export function renderCautions(cautions: readonly string[], columns: number): string {
   return cautions.length === 0 ? '' : `\n${wrap(cautions.join(' '), columns)}\n`
 }
 
-/** The first paragraph of a printed report, on one line: its answer, by the custom of every report. */
+/** The first paragraph of a printed report, on one line: in every report this is its answer. */
 export function firstParagraph(printed: string): string {
   return printed
     .trim()

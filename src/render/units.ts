@@ -3,7 +3,7 @@ import { convert } from '../records/units.ts'
 import type { Style } from './style.ts'
 import { groupDigits } from './text.ts'
 
-/** How a unit of the program is printed: larger unit first, each from a smallest value on, with its decimals. */
+/** A unit to print, with its decimals, for values from `from` up; of several steps the first that fits is used. */
 interface Step {
   unit: string
   from: number

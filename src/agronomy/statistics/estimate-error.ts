@@ -22,11 +22,11 @@ export function estimateError({ estimate, actual }: EstimateAndActual): {
 }
 
 /**
- * What past estimates teach: the factor by which to multiply the next one, the geometric mean of actual / estimate.
- * An interval that holds 1 says that the bias is not told from chance yet.
+ * The factor by which to multiply the next estimate, from past ones: the geometric mean of actual / estimate. While its
+ * interval includes 1, the bias may be chance.
  *
  * @param seasons estimate and actual of past seasons, kg
- * @returns factor and its 95 % interval by Student's t on the logarithms; nulls with the reason where seasons lack
+ * @returns factor and its 95 % interval by Student's t on the logarithms; null, with the reason, with too few seasons
  * @throws RangeError when a weight is not above zero
  */
 export function learnedBias(seasons: readonly EstimateAndActual[]): {

@@ -1,6 +1,6 @@
 /**
- * Whether a figure lies above a limit by more than binary fractions do by themselves (1 part in 10^9), so
- * that 1.1 against a limit of 1 + 10 % is still inside.
+ * Whether a figure is above a limit by more than rounding in binary (1 part in 10^9), so that 1.1 is still within a
+ * limit of 1 + 10 %.
  * @param value any unit
  * @param limit the same unit
  */

@@ -1,6 +1,6 @@
 /**
- * The highest of numbers, however many: `Math.max` over a spread passes each as an argument and ends where the stack does.
- * -Infinity of none.
+ * The highest of any number of values, where `Math.max(...values)` would overflow the stack. -Infinity where there are
+ * none.
  */
 export function highest(values: Iterable<number>): number {
   let most = -Infinity
@@ -8,7 +8,7 @@ export function highest(values: Iterable<number>): number {
   return most
 }
 
-/** The lowest of numbers, however many; Infinity of none. */
+/** The lowest of any number of values; Infinity where there are none. */
 export function lowest(values: Iterable<number>): number {
   let least = Infinity
   for (const value of values) least = Math.min(least, value)

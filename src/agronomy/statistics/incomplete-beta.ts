@@ -10,7 +10,7 @@ function logGamma(x: number): number {
   return 0.5 * Math.log(2 * Math.PI) + (x - 0.5) * Math.log(t) - t + Math.log(series)
 }
 
-/** ln B(a, 1/2). Above a = 100 the ratio of gammas by its asymptotic series, since the difference cancels. */
+/** ln B(a, 1/2). Above a = 100 by the asymptotic series of the ratio of gammas, since their difference loses digits. */
 function logBetaWithHalf(a: number): number {
   if (a < 0.5) return logBetaWithHalf(a + 1) + Math.log((a + 0.5) / a)
   const logRatio =
@@ -20,7 +20,7 @@ function logBetaWithHalf(a: number): number {
   return 0.5 * Math.log(Math.PI) - logRatio
 }
 
-/** The continued fraction of the incomplete beta function by Lentz's way, good for x < (a+1)/(a+b+2). */
+/** The continued fraction of the incomplete beta function by Lentz's method, for x < (a+1)/(a+b+2). */
 function betaFraction(x: number, a: number, b: number): number {
   const tiny = 1e-300
   const keep = (v: number): number => (Math.abs(v) < tiny ? tiny : v)

@@ -1,4 +1,4 @@
-/** The middle of a list of figures, or null of an empty one. */
+/** The median of a list of figures; null where it is empty. */
 export function median(values: readonly number[]): number | null {
   const sorted = values.toSorted((a, b) => a - b)
   const middle = Math.floor(sorted.length / 2)

@@ -3,8 +3,7 @@ const SMALLEST = 1e-12
 const LARGEST = 1e15
 
 /**
- * Refuses figures that are no positive quantity, so that no formula behind it can give NaN, Infinity or a
- * negative amount.
+ * Refuses figures that are not positive, so that no formula after it can give NaN, Infinity or a negative amount.
  * @throws RangeError naming the first figure that is not a number from 1e-12 to 1e15
  */
 export function requirePositive(figures: Record<string, number>): void {

@@ -14,9 +14,9 @@ function roundUp(n: number): number {
 }
 
 /**
- * Smallest number of readings n >= (t sd / margin)^2, t being the two-sided value of 95 % with n - 1 degrees of
- * freedom, so that the sum has to be repeated. Never below 3, since no interval is printed from fewer.
- * A reading is what was measured apart: a berry, a bunch, or the pooled juice of a bag.
+ * Smallest number of readings n >= (t sd / margin)^2. Since t, the two-sided value for 95 % with n - 1 degrees of
+ * freedom, depends on n, it is found by trying. Never below 3, since no interval is printed from fewer.
+ * A reading is whatever was measured by itself: a berry, a bunch, or the pooled juice of a bag.
  * Throws a RangeError for a negative sd, a margin that is not above 0.
  * Source: textbook formula; the mean's interval by Student (1908).
  */

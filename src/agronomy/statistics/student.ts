@@ -48,7 +48,7 @@ export function studentQuantile(p: number, df: number): number {
     low = high
     high *= 2
   }
-  // The logarithm of the tail is nearly straight, so that a tenth of the steps of halving will do.
+  // The logarithm of the tail is nearly a straight line, so this takes a tenth of the steps of bisection.
   const over = (t: number) => Math.log(lowerTail(t, df) / tail)
   let atLow = over(low)
   let atHigh = over(high)

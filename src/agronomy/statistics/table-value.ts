@@ -1,7 +1,7 @@
 /** Rows of a printed table, [argument, value], in rising order of the argument. */
 export type TableRows = readonly (readonly [number, number])[]
 
-/** The table's value at `x`, between two rows on the straight line; null outside the first and the last row, for a table is never extrapolated. */
+/** The value of a table at `x`, interpolated in a straight line; null outside the table, which is never extrapolated. */
 export function tableValue(rows: TableRows, x: number): number | null {
   for (let at = 0; at < rows.length; at++) {
     const [right, rightValue] = rows[at]!

@@ -1,12 +1,12 @@
 const RADIANS = Math.PI / 180
-/** The sun's centre when its upper edge shows at the horizon: refraction and half its width. */
+/** Altitude of the sun's centre at sunrise and sunset, degrees: refraction and half its width. */
 const HORIZON = -0.833
 
 /**
- * Sunrise and sunset of a day in hours of the local clock, -12 to 36; where the sun does not set or rise, both
- * lie together at midnight or at noon. To a few minutes, which hours of weather don't ask for more.
- * Declination and equation of time by the Fourier series of Spencer 1971, Search 2:172 (from memory; the
- * tests hold it against the equinox and the tropics).
+ * Sunrise and sunset of a day in hours of the local clock, -12 to 36. Where the sun does not set, they are at midnight
+ * before and after; where it does not rise, both at noon. Accurate to a few minutes, enough for hourly weather.
+ * Declination and equation of time by the Fourier series of Spencer 1971, Search 2:172 (from memory; the tests check
+ * it against the equinox and the tropics).
  *
  * @param options days since 1970-01-01; latitude in degrees; `noonShift`, hours by which the clock is ahead of
  *   mean solar time: hours from UTC less longitude / 15

@@ -14,9 +14,9 @@ const WET_MINUTES = 30
 const WET_HUMIDITY = 90
 
 /**
- * Which hours were wet. Where the station measured leaf wetness, from 30 minutes in the hour; else by a proxy:
- * any rain, or relative humidity of 90 % or more. An hour is dry by proxy only where rain and humidity are both
- * known. Common practice, no source: both limits.
+ * Which hours were wet. Where the station measured leaf wetness, an hour is wet from 30 minutes; elsewhere by a proxy,
+ * any rain or relative humidity of 90 % or more. By proxy an hour is dry only where rain and humidity are both known.
+ * Both limits: common practice, no source.
  */
 export function wetHours(hours: EveryHour): WetHours {
   const wet: (boolean | null)[] = new Array(hours.length)

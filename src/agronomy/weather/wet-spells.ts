@@ -20,8 +20,8 @@ export interface WetSpell {
 const DRY_GAP = 4
 
 /**
- * Wet spells of a series. A spell ends with a longer dry time than it bridges. Whether the bridged dry hours belong to
- * the wet hours no source says; they are not counted.
+ * Wet spells of a series. A spell ends at a dry time longer than it bridges. No source says whether the bridged dry
+ * hours count as wet; here they don't.
  */
 export function wetSpells(hours: EveryHour, { wet }: WetHours): WetSpell[] {
   const spells: WetSpell[] = []
@@ -37,7 +37,7 @@ export function wetSpells(hours: EveryHour, { wet }: WetHours): WetSpell[] {
   return spells
 }
 
-/** The part of a spell up to and including position `last`, measured anew. */
+/** The part of a spell up to and including position `last`. */
 export function spellUpTo(
   hours: EveryHour,
   { wet }: WetHours,

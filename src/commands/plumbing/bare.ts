@@ -2,7 +2,7 @@ import { Call } from './call.ts'
 import type { Env } from './env.ts'
 import { BrokenLedger } from './errors.ts'
 
-/** Most things of the day that are named where no command was. */
+/** Most items shown where no command is typed. */
 const MOST = 3
 
 const COMMON: readonly (readonly [line: string, does: string])[] = [
@@ -13,7 +13,7 @@ const COMMON: readonly (readonly [line: string, does: string])[] = [
   ['rowbook check', 'what is missing or mistyped'],
 ]
 
-/** What to do next in this folder, where `rowbook` alone was typed. @returns the exit status, which is 0. */
+/** Prints what to do next in this folder, where only `rowbook` was typed. @returns the exit status, which is 0. */
 export async function printNextStep(env: Env): Promise<number> {
   const [{ NoLedger }, { renderLines }] = await Promise.all([
     import('../../ledger/read/find.ts'),

@@ -13,11 +13,11 @@ import { BrokenLedger, UsageError } from './errors.ts'
 import { toJson } from './json.ts'
 import { Options } from './options.ts'
 
-/** Which records a report reads: of the season, and of earlier seasons too. */
+/** Which kinds of records a report reads from its season, and which from earlier seasons too. */
 export interface Reads {
   kinds?: readonly SeasonKind[]
   history?: readonly SeasonKind[]
-  /** The first season of which history is read, where that isn't the very first. */
+  /** The first season to read history from, where that isn't the first of the ledger. */
   from?: (ledger: Ledger) => number
   /** Seasons other than the one asked for. */
   seasons?: readonly number[] | 'all'
@@ -65,7 +65,7 @@ export class Call extends Options {
     return input
   }
 
-  /** Which ledger is meant, and the day and season that its report is about. */
+  /** Finds the ledger, and the day and season of the report. */
   async place(): Promise<Place> {
     if (this.placed) return this.placed
     const season = this.number('season', FIRST_YEAR, LAST_YEAR)
@@ -82,14 +82,14 @@ export class Call extends Options {
     return this.placed
   }
 
-  /** What the country of the site decides; of a command that needs no ledger, as far as there is one. */
+  /** Date order, units and diseases of the site; the defaults where a command needs no ledger and there is none. */
   protected override async siteWay(): Promise<SiteWay> {
     const { siteWay } = await import('../../records/site-way.ts')
     const units = this.units()
     return siteWay({ ...(await this.siteHere()), ...(units ? { units } : {}) })
   }
 
-  /** The site of the ledger that the command is run in; empty where there is none, and none was named. */
+  /** The site of the ledger here; empty where there is none and `--ledger` was not typed. */
   private async siteHere(): Promise<Partial<Site>> {
     const [{ findLedger, NoLedger }, { readSite }] = await Promise.all([
       import('../../ledger/read/find.ts'),
@@ -103,7 +103,7 @@ export class Call extends Options {
     }
   }
 
-  /** Lets the ledger be read from other files than those on the disk. */
+  /** Reads the ledger from other files than those on the disk. */
   async readFrom(files: LedgerFiles): Promise<void> {
     this.placed = { ...(await this.place()), files }
   }
@@ -119,7 +119,7 @@ export class Call extends Options {
       from: reads.from,
     }
     const { progress } = this.env
-    const ledger = openLedger(root, need, progress ? toldOf(files, progress) : files)
+    const ledger = openLedger(root, need, progress ? withProgress(files, progress) : files)
     progress?.tell('working it out')
     this.env.timings?.lap('reading the ledger')
     const units = this.units()
@@ -181,14 +181,14 @@ export class Call extends Options {
     return { columns: this.env.columns, units: own, paint }
   }
 
-  /** A usage error whose examples are in the units of the ledger. */
+  /** The usage error with its examples in the units of the ledger. */
   async inOwnUnits({ message, help }: UsageError): Promise<UsageError> {
     const { inOwnExamples } = await import('./own-examples.ts')
     const units = this.units() ?? this.opened?.vineyard.units ?? (await this.unitsHere())
     return new UsageError(message, inOwnExamples(help, units))
   }
 
-  /** The units of the ledger that the command is run in, where it needs none. */
+  /** The units of the ledger here, for a command that needs none; metric where there is none. */
   private async unitsHere(): Promise<Style['units']> {
     try {
       return (await this.siteHere()).units ?? 'metric'
@@ -206,7 +206,7 @@ export class Call extends Options {
   }
 }
 
-/** Says that no block, or more than one, fits what was typed, with the one whose id is near to it. */
+/** The error for a name that fits no block or several, with the nearest id. */
 async function noSuchBlock(
   { word, several }: { word: string; several: readonly ReportInput['blocks'][number][] },
   blocks: ReportInput['blocks'],
@@ -223,7 +223,7 @@ async function noSuchBlock(
   return new UsageError(`there is no block \`${word}\``, near ? `${near}\n  ${list}` : list)
 }
 
-/** Where the figures of a report come from, one by one. */
+/** The source of each figure of a report, a line each. */
 async function sourcesOf(report: string, columns: number): Promise<string> {
   const [{ sourcesOf }, { wrap }] = await Promise.all([
     import('../../reports/explain/everything.ts'),
@@ -233,8 +233,8 @@ async function sourcesOf(report: string, columns: number): Promise<string> {
   return lines.length === 0 ? '' : `\nSources\n${lines.join('\n')}\n`
 }
 
-/** The same files, which tell the progress line how many were read. */
-function toldOf(files: LedgerFiles, progress: NonNullable<Env['progress']>): LedgerFiles {
+/** The same files; each one that is read is counted on the progress line. */
+function withProgress(files: LedgerFiles, progress: NonNullable<Env['progress']>): LedgerFiles {
   let count = 0
   const read: LedgerFiles['read'] = (file) => {
     progress.tell(`reading, ${++count} files`)

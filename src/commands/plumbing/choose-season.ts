@@ -6,10 +6,9 @@ import type { IsoDate } from '../../records/date.ts'
 import type { Env } from './env.ts'
 
 /**
- * The day and the season that a report is about. The day is the one typed, else today at the vineyard. The
- * season is the one typed, else that of the day; where the ledger has nothing yet for that season, the newest
- * one before it (every report names its season, so this is seen). With a season but no day typed, a season
- * that is over is looked at on its last day.
+ * The day and season of a report. The day is the one typed, else today at the vineyard. The season is the one
+ * typed, else that of the day. Where the ledger has nothing for that season yet, it is the newest one before;
+ * every report names its season, so this shows. With only a season typed, the day of a past season is its last.
  */
 export function chooseSeason(
   root: string,

@@ -8,13 +8,13 @@ export interface OptionSpec {
   /** May be given several times. */
   repeats?: boolean
   choices?: readonly string[]
-  /** The words of the first argument that it goes with; with each where left out. Help is parted by them. */
+  /** The words of the first argument that it belongs to; all where left out. Help groups options by them. */
   of?: readonly string[]
   /** Whose ids complete the value. */
   ids?: 'blocks' | 'products' | 'sprayers' | 'varieties' | 'seasons'
 }
 
-/** Options, one a line: flags, what for, and what else there is; `...` behind the flags says that one repeats. */
+/** Makes options from lines of flags, purpose and further settings; `...` after the flags marks one that repeats. */
 export const optionsOf = (
   lines: readonly (readonly [flags: string, what: string, more?: Omit<OptionSpec, 'flags' | 'what'>])[],
 ): readonly OptionSpec[] =>
@@ -32,17 +32,17 @@ interface ArgumentSpec {
 
 /** What a command takes and does, apart from its line in the table. `run` returns the exit status. */
 export interface CommandBody {
-  /** Of its arguments, in the order of the table's forms. */
+  /** Its arguments, in the order of the forms in the table. */
   arguments?: readonly Omit<ArgumentSpec, 'form'>[]
   options?: readonly OptionSpec[]
-  /** Command lines that teach, each with what it does. */
+  /** Example command lines, each with what it does. */
   examples: readonly (readonly [line: string, does: string])[]
   /** Whether `--html FILE` is taken. */
   html?: boolean
   run(call: Call): Promise<number>
 }
 
-/** A command whole. */
+/** A complete command. */
 export interface Command extends CommandBody {
   name: string
   summary: string
@@ -62,7 +62,7 @@ export const COMMON_OPTIONS = optionsOf([
   ['--timings', 'say on stderr where the time went'],
 ])
 
-/** The options of commands whose report can be looked at. */
+/** The options of commands that can write their report as a page. */
 export const HTML_OPTIONS = optionsOf([
   ['--html FILE', 'write a page to look at and print, or - for stdout'],
   ['--force', 'replace a file that rowbook did not make'],

@@ -1,4 +1,4 @@
-/** What a completion script is made of: the commands with what may follow them. */
+/** A command for a completion script, with the words and options that may follow it. */
 export interface Completable {
   name: string
   summary: string
@@ -14,7 +14,7 @@ interface CompletableOption {
   /** Whether a value follows. */
   takes: boolean
   choices: readonly string[]
-  /** Kind of id that the value is, asked of the program while completing. */
+  /** Kind of id to complete; the script asks the program for the ids. */
   ids: string | null
   /** Whether the value is a file or folder. */
   file: boolean
@@ -29,7 +29,7 @@ export function renderCompletion(shell: Shell, commands: readonly Completable[])
   return shell === 'zsh' ? zsh(commands) : fish(commands)
 }
 
-/** Options of which the program must be told, so that it looks in the right ledger. */
+/** The command that lists ids; the scripts add `--ledger` as typed, so that it looks in the right ledger. */
 const ASK = 'rowbook completion --words'
 
 function bash(commands: readonly Completable[]): string {

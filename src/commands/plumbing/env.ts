@@ -3,7 +3,7 @@ import { clockRunsBy } from '../../records/clock.ts'
 import { Progress } from './progress.ts'
 import type { Timings } from './timings.ts'
 
-/** Everything that a command may know about the world outside the ledger, read once at the start. */
+/** Everything that a command may know about the world outside the ledger. */
 export interface Env {
   cwd: string
   /**
@@ -23,7 +23,7 @@ export interface Env {
   outIsTerminal: boolean
   inIsTerminal: boolean
   columns: number
-  /** Lets the clock of the process run by a time zone, as `today` does, without asking for the day. */
+  /** Sets the clock of the process to a time zone, as `today` does, without returning the day. */
   runBy?: (timezone: string | undefined) => void
   /** The cache folder, and what cached records depend on besides the ledger; undefined without a cache. */
   cache?: { folder: string; label: string } | undefined
@@ -35,7 +35,7 @@ export interface Env {
   later?: (job: () => void) => void
 }
 
-/** The folder that the program is run in, or null where that has been deleted or is closed to the user. */
+/** The current folder; null where it has been deleted or the user may not read it. */
 export function workingFolder(): string | null {
   try {
     return process.cwd()
@@ -45,8 +45,8 @@ export function workingFolder(): string | null {
 }
 
 /**
- * The world as Node shows it; each thing is asked for when it is wanted, since terminals and time zones cost
- * more than a short command does. `flush` writes the answer and tells whether it went out whole.
+ * The environment as Node gives it. Each value is read when it is first used, since asking about terminals and time
+ * zones takes longer than a short command. `flush` writes the answer and returns whether all of it was written.
  * @param kept the program's own folder in the user's cache, and the name of the build.
  */
 export function nodeEnv(
@@ -97,7 +97,7 @@ export function nodeEnv(
   return { env, flush }
 }
 
-/** Pipes, files and the null device are told apart from terminals without loading Node's streams. */
+/** False for pipes, files and the null device, found without loading Node's streams. */
 function mayBeTerminal(descriptor: 0 | 1 | 2): boolean {
   try {
     const stat = fstatSync(descriptor)
@@ -107,7 +107,7 @@ function mayBeTerminal(descriptor: 0 | 1 | 2): boolean {
   }
 }
 
-/** What decides how a file is read beside the file itself: the program, Node, its time zones. */
+/** What a cached record depends on besides its file: the program, Node, its time zones. */
 const labelOf = (build: string) =>
   `${build} ${process.version} ${process.versions.tz} ${process.versions.unicode}`
 
@@ -118,8 +118,8 @@ function clockBy(timezone: string | undefined): void {
 }
 
 /**
- * Today's date by the clock of a time zone. From then on the clock of the process runs by it, which is what
- * makes `Date` answer in that zone; no report looks at the clock.
+ * Today's date in a time zone. Sets the clock of the process to that zone, so that `Date` answers in it; no report
+ * reads the clock.
  */
 function localDate(timezone: string | undefined): string {
   clockBy(timezone)
@@ -128,7 +128,7 @@ function localDate(timezone: string | undefined): string {
   return `${String(year).padStart(4, '0')}-${String(month).padStart(2, '0')}-${String(day).padStart(2, '0')}`
 }
 
-/** Says something on stderr; where that is full or closed there is nobody left to tell. */
+/** Writes to stderr. Where that is full or closed, the text is dropped: nothing else could report it. */
 export function tell(text: string): void {
   const bytes = Buffer.from(text)
   let done = 0
@@ -159,7 +159,7 @@ function writeLater(bytes: Uint8Array): Promise<boolean> {
   })
 }
 
-/** A reader that has seen enough (`| head`) is no fault; a full disk is. */
+/** Whether a failed write counts as done: a reader that has seen enough (`| head`) is no fault, a full disk is. */
 function isWritten(code: string | undefined): boolean {
   if (code === 'EPIPE') return true
   tell(`rowbook: the answer could not be written (${code ?? 'unknown fault'})\n`)

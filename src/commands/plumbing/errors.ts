@@ -4,7 +4,7 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { Told } from '../../records/told.ts'
 
-/** The command was used wrongly: exit 2, with a way out. */
+/** A usage error: exit status 2, with what to type instead. */
 export class UsageError extends Told {}
 
 /** Records that a report needs are broken: they are listed, and the exit status is 1. */

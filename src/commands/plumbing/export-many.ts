@@ -14,12 +14,12 @@ import type { Table, Value } from '../../reports/export/table.ts'
 import { UsageError } from './errors.ts'
 
 export interface LedgerFolder {
-  /** What its rows carry in the column `ledger`. */
+  /** Its name in the column `ledger` of its rows. */
   name: string
   root: string
 }
 
-/** The ledgers right inside a folder, by name. @throws UsageError where there is none, CannotRead where that can't be told. */
+/** The ledgers directly in a folder, by name. @throws UsageError where there is none, CannotRead where it can't be read. */
 export function ledgersIn(cwd: string, folder: string): LedgerFolder[] {
   const path = resolve(cwd, folder)
   let names: string[]
@@ -63,8 +63,8 @@ export function ledgersNamed(cwd: string, folders: readonly string[]): LedgerFol
 export type Sink = (table: Table, text: string) => void
 
 /**
- * One file for each table in a folder, and `tables.json` with the types of their columns: all of them whole, or
- * none. None that stands is written over.
+ * Writes one file for each table into a folder, and `tables.json` with the types of their columns: all files or none.
+ * No existing file is overwritten.
  * @param fill writes the tables. @throws WriteFailed where a name is taken or the disk refuses.
  */
 export function filesIn<T>(
@@ -91,17 +91,17 @@ const typesOf = (tables: readonly Table[]) =>
     ]),
   )
 
-/** Which rows are wanted: of one season, of some blocks, up to a day; all where left out. */
+/** Which rows to export: of one season, of some blocks, up to a day; all where left out. */
 export interface Wanted {
   season?: number | undefined
   asOf?: string | undefined
   blocks?: ReadonlySet<string> | undefined
 }
 
-/** By which column of a table each wish is met; a table of what stands for a thing has none for seasons and days. */
+/** The column that each filter looks at; tables of blocks, products and the like have none for seasons and days. */
 const COLUMN_OF = { season: 'season', asOf: 'date', blocks: 'block' } as const
 
-/** Whether a row is wanted; a table without the column that a wish is about gives all its rows. */
+/** Whether to export a row; a table without the column of a filter gives all its rows. */
 function isWanted(
   { columns }: Table,
   { season, asOf, blocks }: Wanted,
@@ -115,7 +115,7 @@ function isWanted(
     (blocks === undefined || several < 0 || (values[several] as string[]).some((id) => blocks.has(id)))
 }
 
-/** The wish that a table can't meet, as an option, or null. */
+/** The option that a table can't be filtered by, or null. */
 export function unmet({ columns }: Table, wanted: Wanted): string | null {
   const has = (name: string) => columns.some((column) => column.name === name || column.name === `${name}s`)
   const lacking = (['season', 'asOf', 'blocks'] as const).find(
@@ -132,9 +132,8 @@ interface Writing {
 }
 
 /**
- * Writes the tables of one ledger after the other, so that memory holds one at a time. Broken ledgers are left
- * out whole.
- * @returns the names of those left out, with why.
+ * Writes the tables ledger by ledger, so that only one is in memory at a time. A broken ledger is left out entirely.
+ * @returns the names of those left out, each with the reason.
  */
 export function writeTables(
   ledgers: readonly LedgerFolder[],

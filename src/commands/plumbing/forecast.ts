@@ -2,7 +2,7 @@ import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import type { Call } from './call.ts'
 import { UsageError } from './errors.ts'
 
-/** A forecast as typed: daily means, highest temperatures and rain by day number, and its hours where the file has hours. */
+/** A forecast: daily means, highest temperatures and rain by day number, and its hours where the file is hourly. */
 interface Forecast {
   means: Map<number, number>
   /** Highest °C of each day. */

@@ -3,7 +3,7 @@ import type { Finding } from '../../ledger/read/finding.ts'
 import type { Call } from './call.ts'
 import { UsageError } from './errors.ts'
 
-/** Brings rows of a spreadsheet into the ledger by a mapping: a look first, then, with `--yes`, all of them or none. */
+/** Imports rows of a spreadsheet by a mapping. Shows them first; with `--yes` writes all of them or none. */
 export async function importSpreadsheet(call: Call, file: string, kind: ImportKind): Promise<number> {
   const map = call.text('map')
   if (map === undefined)

@@ -4,7 +4,7 @@ import type { Call } from './call.ts'
 import { UsageError } from './errors.ts'
 import { mappingOf } from './weather-file.ts'
 
-/** Brings a station's export into the season folders: a look first, then, with `--yes` or when asked, what is new. */
+/** Imports a station's export into the season folders. Shows it first; writes what is new with `--yes` or after asking. */
 export async function importWeather(call: Call, file: string): Promise<number> {
   const input = await call.open({ kinds: [] })
   const { planWeatherImport, writeWeatherImport } = await import('../../ledger/import/weather.ts')
@@ -59,7 +59,7 @@ export async function importWeather(call: Call, file: string): Promise<number> {
   return call.print(reportOf(written), (result, style) => renderWeatherImport(result, style))
 }
 
-/** What is said of an export, with what was answered on the terminal; null where the grower left. */
+/** The options for an export, with the answers given on the terminal; null where the grower left. */
 async function askedOn(
   call: Call,
   typed: Said,
@@ -78,12 +78,12 @@ async function askedOn(
 }
 
 /** Most faults of an export that are reported at once. */
-const MOST_TOLD = 5
+const MOST_REPORTED = 5
 
-/** @throws UsageError of what stops the import; several are reported at once. */
+/** @throws UsageError with the faults that stop the import, where there are any */
 function refuse(faults: readonly Finding[]): void {
-  const told = [...new Map(faults.map((one) => [one.message, one])).values()].slice(0, MOST_TOLD)
-  if (told.length === 0) return
-  const lines = told.map(({ file, line, column, message }) => `${file}:${line}:${column}: ${message}`)
-  throw new UsageError(lines.join('\n'), [...new Set(told.map(({ help }) => help))].join('\n  '))
+  const first = [...new Map(faults.map((one) => [one.message, one])).values()].slice(0, MOST_REPORTED)
+  if (first.length === 0) return
+  const lines = first.map(({ file, line, column, message }) => `${file}:${line}:${column}: ${message}`)
+  throw new UsageError(lines.join('\n'), [...new Set(first.map(({ help }) => help))].join('\n  '))
 }

@@ -7,14 +7,14 @@ import { cacheFolder, readCacheFile, writeCacheFile } from '../../ledger/cache/c
 import type { main } from './main.ts'
 
 /**
- * Runs the program with what V8 compiled of it in earlier runs: compiling takes longer than most commands do.
+ * Runs the program with the code that V8 compiled in earlier runs: compiling takes longer than most commands do.
  * @param file the built program, whose first line names the build. @returns the exit status.
  */
 export function loadAndRun(file: string, argv: readonly string[]): Promise<number> {
   // A function is optimised after eighteen times as much work as by default, since most commands end before that pays:
   // at the default `today` takes half as much of the processor again. A first check of 3,400 records takes as long.
   setFlagsFromString('--interrupt-budget=1200000')
-  // Memory is first cleared where it runs out, which most commands end before: to prepare for it takes a tenth of `today`.
+  // Most commands end before memory has to be cleared, and preparing for that takes a tenth of the time of `today`.
   setFlagsFromString('--no-incremental-marking')
   const folder = cacheFolder(process.env)
   const source = readFileSync(file, 'latin1')
@@ -31,7 +31,7 @@ export function loadAndRun(file: string, argv: readonly string[]): Promise<numbe
   return program.exports.main(argv, folder ? { folder, build } : undefined)
 }
 
-/** Before the code stand the kinds of command line that ran it, since another kind runs other functions. */
+/** The cache file begins with the kinds of command line that ran the code, since another kind runs other functions. */
 function compile(
   file: string,
   source: string,
@@ -44,7 +44,7 @@ function compile(
   const kinds = script.cachedDataRejected ? [] : cached.toString('latin1', 0, end).split(',')
   const kind = [argv[0], ...argv.filter((word) => word === '--json' || word === '--html')].join(' ')
   process.on('exit', (status) => {
-    // A command line that was wrong names no command whose code will be wanted again.
+    // The code that a wrong command line ran is not worth keeping.
     if (status > 1 || kinds.includes(kind)) return
     const code = script.createCachedData()
     writeCacheFile(place, build, Buffer.concat([Buffer.from(`${[...kinds, kind]}\n`), code]))

@@ -29,10 +29,10 @@ const STATUS: readonly (readonly [string, string])[] = [
 const CAUTION =
   'The label and the local rules decide. Where they ask for a certificate or a licensed adviser, rowbook replaces neither.'
 
-/** Columns of a reference page: a list item goes on two further in. */
+/** Columns of a reference page, where list items continue two columns further in. */
 const WIDTH = 78
 
-/** Text for roff: backslashes and hyphens kept as they are, and no line that begins a request. */
+/** Text escaped for roff, so that backslashes and hyphens print as they are and no line is taken for a request. */
 function roff(text: string): string {
   return text
     .replace(/\\/g, '\\e')
@@ -40,7 +40,7 @@ function roff(text: string): string {
     .replace(/^([.'])/gm, '\\&$1')
 }
 
-/** Lines of roff's source; what escapes add still fits a screen. */
+/** Columns of roff source; with escapes added, its lines still fit a screen. */
 const SOURCE = 72
 const prose = (text: string) => roff(wrap(text, SOURCE))
 
@@ -91,7 +91,7 @@ ${entry.examples.map(([line, does]) => `${does[0]!.toUpperCase()}${does.slice(1)
 ${list(common)}`
 }
 
-/** What the manual holds, for a terminal. */
+/** The list of manual pages, for a terminal. */
 export function renderManualIndex({ commands }: Manual, columns: number): string {
   const lines = renderLines(
     commands.map(({ name, summary }) => [name, summary]),

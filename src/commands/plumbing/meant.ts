@@ -16,7 +16,7 @@ const KINDS: Readonly<Record<string, string>> = {
   count: 'crop',
 }
 
-/** Option that a bare word behind a command most likely stands for, where that isn't a block. */
+/** The option that a bare word after a command most likely stands for, where it isn't `--block`; empty for none. */
 const BARE_WORD: Readonly<Record<string, string>> = {
   sugar: '--brix',
   check: '',
@@ -26,7 +26,7 @@ const BARE_WORD: Readonly<Record<string, string>> = {
   start: '',
 }
 
-/** Commands that stand alone elsewhere, and what they are here. */
+/** Words that people try as commands, and the line to type instead. */
 const ELSEWHERE: Readonly<Record<string, string>> = {
   undo: 'rowbook note --undo',
   amend: 'rowbook note --amend last',
@@ -62,7 +62,7 @@ const OPTIONS: Readonly<Record<string, string>> = {
   'note --concentration': '--product "ID=5 g/L"',
 }
 
-/** What a command is called and takes, as far as a slip on its line needs it. */
+/** The parts of a command that are needed to explain a mistyped line. */
 interface Known {
   name: string
   arguments: readonly { form: string; what: string }[]
@@ -70,7 +70,7 @@ interface Known {
 }
 
 /**
- * What is wrong with a command line that the parser could not read, in words of the trade, and what to type.
+ * What is wrong with a command line that the parser could not read, in plain words, and what to type.
  * @param command the command that the line names; undefined where it names none
  */
 export function unreadLineMessage(
@@ -144,7 +144,7 @@ function lineFor(word: string): string | null {
   return kind ? `rowbook note ${kind}` : (ELSEWHERE[said] ?? null)
 }
 
-/** A command with the option that a bare word behind it most likely stands for. */
+/** A command with the option that a bare word after it most likely stands for. */
 function lineWith(command: string, word: string): string | null {
   const option = optionFor(command, word)
   if (option === '') return null

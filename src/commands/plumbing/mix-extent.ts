@@ -5,14 +5,14 @@ import { extentFields, type Treated } from '../../reports/mix/job.ts'
 import type { Call } from './call.ts'
 import { UsageError } from './errors.ts'
 
-/** What `--spot`, `--rows`, `--vines` and `--share` say. */
+/** The values of `--spot`, `--rows`, `--vines` and `--share`. */
 interface Extent {
   spot: boolean
-  /** Null where nothing says that only a part is treated. */
+  /** The part to treat; null where none was typed. */
   treated: Treated | null
 }
 
-/** How much of the blocks is treated, as typed. @throws UsageError where it is said twice or can't be. */
+/** How much of the blocks to treat, as typed. @throws UsageError where it is typed twice or isn't possible. */
 export async function extentOf(call: Call): Promise<Extent> {
   const rows = await call.range('rows', [''])
   const vines = call.number('vines', 1, 1_000_000)
@@ -40,7 +40,7 @@ export async function extentOf(call: Call): Promise<Extent> {
   return { spot: call.flag('spot'), treated: named.length === 0 ? null : treated }
 }
 
-/** The blocks that are meant, with the area treated on each and in all; null where nobody said. */
+/** The blocks to treat, with the area treated in each and in all; `area` is null where it isn't known. */
 export async function treatedBlocks(
   call: Call,
   input: ReportInput | null,
@@ -62,7 +62,7 @@ export async function treatedBlocks(
   return { area: isKnown ? areas.reduce((sum, { area }) => sum + area, 0) : null, areas, blocks }
 }
 
-/** The blocks named; where a part is named and no block, the only one of the ledger. */
+/** The blocks named; with a part but no block named, the only block of the ledger. */
 function meant(call: Call, input: ReportInput | null, isWhole: boolean): Named<Block>[] {
   if (!input) return []
   if (call.texts('block').length > 0) return input.blocks

@@ -10,7 +10,7 @@ import { UsageError } from './errors.ts'
 import { extentOf, treatedBlocks } from './mix-extent.ts'
 import { partsOf, withMost } from './mix-parts.ts'
 
-/** A job as typed, with the blocks and the sprayer of the ledger that it is for. */
+/** The job as typed, with its blocks and its sprayer from the ledger. */
 export interface TypedMix {
   job: MixJob
   blocks: Named<Block>[]
@@ -65,7 +65,7 @@ export async function readMixJob(call: Call, input: ReportInput | null): Promise
   }
 }
 
-/** The figure that all have; undefined where they differ or one lacks it. */
+/** The figure that all share; undefined where they differ or one lacks it. */
 const alike = (figures: readonly (number | undefined)[]) =>
   new Set(figures).size === 1 ? figures[0] : undefined
 
@@ -132,10 +132,10 @@ async function waterOf(
   return { waterPerHa: volumePerHectare({ flow, speed, width }), waterBy: 'calibration' }
 }
 
-/** Litres by a measured rate, which bears no more than tenths: no last fill of a few drops. */
+/** Litres from a measured rate, rounded to tenths so that no last fill of a few drops is left. */
 const asMeasured = (litres: number) => Math.round(litres * 10) / 10 || litres
 
-/** What to say where neither the area nor the litres in all are known. */
+/** The error where neither the area nor the litres in all are known. */
 function needsLitres(call: Call, isPerHa: boolean): UsageError {
   if (isPerHa)
     return new UsageError(
@@ -149,7 +149,7 @@ function needsLitres(call: Call, isPerHa: boolean): UsageError {
   )
 }
 
-/** The dilute volume in L/ha: as typed for ground, or from litres for a cubic metre of the canopy's row volume. */
+/** The dilute volume in L/ha: as typed, or calculated from litres per cubic metre of the canopy's row volume. */
 async function diluteOf(call: Call, canopy: Canopy): Promise<number | undefined> {
   const typed = await call.quantity('dilute', ['L/ha', 'L/m3'])
   if (!typed || typed.unit === 'L/ha') return typed?.value

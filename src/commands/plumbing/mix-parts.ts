@@ -33,7 +33,7 @@ export async function partsOf(call: Call, input: ReportInput | null): Promise<Mi
   return parts
 }
 
-/** `soap=15 g/L`, or as it is said, `soap 15 g/L`: the product, and its dose as far as one is given. */
+/** Splits `soap=15 g/L` or `soap 15 g/L` into product and dose; the dose is empty where there is none. */
 function parted(text: string): { said: string; dose: string } {
   const at = text.indexOf('=')
   if (at !== -1) return { said: text.slice(0, at).trim(), dose: text.slice(at + 1).trim() }
@@ -42,7 +42,7 @@ function parted(text: string): { said: string; dose: string } {
   return isDose ? { said: said!, dose } : { said: text.trim(), dose: '' }
 }
 
-/** The product of the ledger that is meant, by id, name or a part that fits one alone; null where none is and none need be. */
+/** The product of the ledger, by id, name or an unambiguous part; null for a `--dose` of a product without a record. */
 function productMeant(
   input: ReportInput | null,
   { option, said, dose }: { option: string; said: string; dose: string },
@@ -62,7 +62,7 @@ function productMeant(
   )
 }
 
-/** `--max`: the most per ground area, of the one product or of the one named. */
+/** Adds `--max`, the most per ground area, to the product that it names, or to the only one. */
 export async function withMost(call: Call, parts: readonly MixPart[]): Promise<MixPart[]> {
   const found = new Map<string, Quantity>()
   for (const text of call.texts('max')) {

@@ -3,7 +3,7 @@ import { type OptionSpec, optionsOf } from './command.ts'
 /** The kinds of entry, as they are named on the command line. */
 export const NOTE_KINDS = ['spray', 'scouting', 'sample', 'stage', 'crop', 'pick', 'work', 'weather'] as const
 
-/** An option and the kinds that it is a field of, parted by spaces; `every` for all of them. */
+/** An option, with the kinds of entry that have this field, separated by spaces; `every` for all of them. */
 export const one = (kinds: string, flags: string, what: string, ids?: OptionSpec['ids']): OptionSpec => ({
   flags,
   what,
@@ -13,8 +13,8 @@ export const one = (kinds: string, flags: string, what: string, ids?: OptionSpec
 export const many = (...field: Parameters<typeof one>): OptionSpec => ({ ...one(...field), repeats: true })
 
 /**
- * The fields of every kind of entry as options, each named as its key. Written out here, and held against the
- * schemas by a test, so that the table of commands is there without loading them.
+ * The fields of every kind of entry as options, each named after its key. They are written out so that the table of
+ * commands needs no schemas; a test compares them with the schemas.
  */
 export const NOTE_FIELDS: readonly OptionSpec[] = [
   one('every', '--date DAY', 'ISO date, today, yesterday, 3 days ago, or a weekday just past; else today'),
@@ -96,7 +96,7 @@ export const NOTE_FIELDS: readonly OptionSpec[] = [
   one('every', '--note TEXT', 'anything else'),
 ]
 
-/** How `note` goes about it. */
+/** Options that decide how `note` works. */
 export const NOTE_MANNERS = optionsOf([
   ['--block ID...', 'the block; several, or all, for a spray, a stage or work', { ids: 'blocks' }],
   ['--like ENTRY', 'begin with an earlier entry: last, or its date; other options change it'],

@@ -62,7 +62,7 @@ export class Options {
     return value
   }
 
-  /** What the site's country decides of what was typed: nothing, as long as no site is known. */
+  /** Date order, units and diseases of the site; the defaults while no site is known. */
   protected async siteWay(): Promise<SiteWay> {
     return { order: null, units: this.units() ?? 'metric', diseases: [] }
   }
@@ -91,7 +91,7 @@ export class Options {
     return text === undefined ? undefined : this.dayOf(name, text, from)
   }
 
-  /** A day that is part of what an option says. */
+  /** A day inside the value of an option. */
   async dayIn(name: string, text: string): Promise<IsoDate> {
     return this.dayOf(name, text, { today: this.env.today() })
   }
@@ -107,7 +107,7 @@ export class Options {
     return read.date
   }
 
-  /** Reads an option's quantity; a fault becomes a usage error with its way out. */
+  /** Reads the quantity of an option. @throws UsageError where it can't be read, with what to write */
   async read(name: string, text: string, accepts: readonly string[]): Promise<Range> {
     const [{ inUnitsOf, readRange }, { dependsOnSite, inSiteUnits }] = await Promise.all([
       import('../../records/quantity.ts'),

@@ -1,6 +1,6 @@
 import type { Units } from '../../facts/ledger-units.ts'
 
-/** Amounts that stand as examples in what is said of a slip, as growers of each country type them. */
+/** Example amounts in error messages, as growers of each country type them. */
 const EXAMPLES: ReadonlyMap<string, Record<Exclude<Units, 'metric'>, string>> = new Map([
   ['300 L/ha', { us: '30 US gal/acre', imperial: '30 imp gal/acre' }],
   ['135L', { us: '35 US gal', imperial: '30 imp gal' }],
@@ -14,7 +14,7 @@ const EXAMPLES: ReadonlyMap<string, Record<Exclude<Units, 'metric'>, string>> = 
 
 const AMOUNT = /("?)(?<![\d.])(\d+(?:\.\d+)? ?[A-Za-z]\w*(?:\/ha)?)("?)/g
 
-/** What is proposed to type, with its examples in the units of a site; what holds a space is put in quotes. */
+/** A help text with its examples in the units of the site; an example with a space is put in quotes. */
 export function inOwnExamples(help: string, units: Units): string {
   if (units === 'metric') return help
   return help.replace(AMOUNT, (typed, before: string, metric: string, after: string) => {

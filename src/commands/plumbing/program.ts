@@ -11,7 +11,7 @@ import { renderHelp } from './help.ts'
 
 /**
  * Reads a command line and runs its command.
- * @returns the exit status: 0 done; 1 done, and something is wrong in the ledger; 2 used wrongly.
+ * @returns the exit status: 0 done; 1 done, and something is wrong in the ledger; 2 usage error.
  */
 export async function runCommandLine(line: readonly string[], env: Env, version: string): Promise<number> {
   // `help spray` is answered as `spray` is.
@@ -59,7 +59,7 @@ export async function runCommandLine(line: readonly string[], env: Env, version:
 }
 
 /**
- * The line with the word that its command is about in front of options that take several values and would swallow it.
+ * The line with its first argument moved in front of options that take several values and would swallow it.
  */
 function wordFirst(argv: readonly string[], command: Pick<Command, 'name' | 'arguments'>): readonly string[] {
   const words = command.arguments[0]?.choices ?? []
@@ -71,7 +71,7 @@ function wordFirst(argv: readonly string[], command: Pick<Command, 'name' | 'arg
     : [...argv.slice(0, name + 1), argv[at]!, ...argv.toSpliced(at, 1).slice(name + 1)]
 }
 
-/** Gives a command its options and arguments: only where it is on the command line, since they are hundreds. */
+/** Adds options and arguments to a command, only where it is on the command line: there are hundreds. */
 function fillIn(
   sub: Parser,
   command: Command,
@@ -98,7 +98,7 @@ function fillIn(
   })
 }
 
-/** Puts an option under the heading of the words that it goes with; those of other words are left out of the help. */
+/** Puts an option under the heading of its kind; where one kind is asked for, hides the options of the others. */
 function underHeading(
   made: Option,
   { option, word }: { option: OptionSpec; word: string | undefined },
@@ -111,7 +111,7 @@ function underHeading(
   return made.helpGroup(of.length > 2 ? 'Fields of several kinds:' : `Fields of ${of[0]}:`)
 }
 
-/** Of a text like `spray: the air; sample: juice` what it says of one word; the whole where it parts nothing. */
+/** The part for one kind of a text like `spray: air; sample: juice`; the whole text where it has no such part. */
 function ownPart(text: string, word: string): string {
   const parts = text.split('; ').map((part) => /^(\w+(?:, \w+)*): (.*)$/.exec(part))
   const own = parts.find((part) => part !== null && part[1]!.split(', ').includes(word))

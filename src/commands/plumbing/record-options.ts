@@ -1,12 +1,12 @@
 import { type OptionSpec, optionName } from './command.ts'
 import { many, NOTE_FIELDS, one } from './note-options.ts'
 
-/** The things that stand for longer than a season, as they are named on the command line. */
+/** The kinds of record that last longer than a season, as they are named on the command line. */
 export const RECORD_KINDS = ['block', 'variety', 'product', 'sprayer'] as const
 
 /**
- * The fields of a new block, variety, product or sprayer as options, each named as its key; those that entries of a
- * season have too are among these as well. A test holds them against the schemas.
+ * The fields of a new block, variety, product or sprayer as options, each named after its key, including those that
+ * entries of a season have too. A test compares them with the schemas.
  */
 export const RECORD_FIELDS: readonly OptionSpec[] = [
   one('block variety product sprayer', '--name NAME', 'block, variety, product, sprayer: its name'),

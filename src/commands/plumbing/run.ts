@@ -10,7 +10,7 @@ import { runCommandLine } from './program.ts'
 /** Exit status of an internal fault, not caused by the user. */
 const FAULT = 70
 
-/** Runs a command line in a given world: what `main` does between reading the world and writing the answer. */
+/** Runs a command line in a given environment and reports every error. @returns the exit status */
 export async function run(argv: readonly string[], world: Env): Promise<number> {
   const env = safeWorld(world)
   try {
@@ -29,8 +29,8 @@ export async function run(argv: readonly string[], world: Env): Promise<number> 
 }
 
 /**
- * The same world, but whatever a report, a message or a library prints is made safe on its way to the screen:
- * a renderer that forgets one name can't let it steer the terminal. What is said about the run fits the screen.
+ * The same environment, but whatever a report, a message or a library prints is made safe before it is printed: a
+ * name that a renderer forgot can't steer the terminal. Messages are wrapped to the screen.
  */
 function safeWorld(world: Env): Env {
   return Object.create(world, {
@@ -39,7 +39,7 @@ function safeWorld(world: Env): Env {
   }) as Env
 }
 
-/** Lines that are too long for the screen go on below, as far in as they began; a command so that it still runs. */
+/** Wraps lines that are too long for the screen, keeping their indent; a wrapped command still runs. */
 const fitted = (text: string, columns: number): string =>
   text
     .split('\n')

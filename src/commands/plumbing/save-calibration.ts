@@ -8,18 +8,18 @@ import { UsageError } from './errors.ts'
 /** Tanks up to this, in L, are knapsacks. Common practice, no source. */
 const KNAPSACK = 25
 
-/** A calibration that was kept: its file, and what changed in it. */
+/** A saved calibration: its file, and what changed in it. */
 interface SavedCalibration {
   file: string
   /** Whether the record is new. */
   isNew: boolean
   changes: ChangedValue[]
-  /** L/ha that stand in the record and were measured with another flow; null where none do. */
+  /** L/ha in the record that were measured at another flow; null where there are none. */
   stale: number | null
 }
 
 interface Wanted {
-  /** Keys of the record and what was measured; told whether the record has water for a hectare. */
+  /** The measured values by their keys; `hasWater` is whether the record has water per hectare. */
   values: (hasWater: boolean) => Record<string, string | string[]>
   tank: number | null
   /** The text of a new record with this id. */
@@ -27,9 +27,9 @@ interface Wanted {
 }
 
 /**
- * Keeps a calibration in the record of the sprayer named, or of the only one: its other lines and comments stay. Where
- * there is none it becomes a new record.
- * @throws UsageError where nobody can tell which sprayer is meant; WriteFailed where the disk refuses
+ * Saves a calibration in the record of the sprayer named, or of the only one; its other lines and comments stay. Where
+ * there is none, makes a new record.
+ * @throws UsageError where it isn't clear which sprayer is meant; WriteFailed where the disk refuses
  */
 export async function saveCalibration(call: Call, wanted: Wanted): Promise<SavedCalibration> {
   const { ledger } = await call.openAnyway({ kinds: [] })
@@ -61,16 +61,16 @@ export async function saveCalibration(call: Call, wanted: Wanted): Promise<Saved
   return { file, isNew: false, changes: changed.changes, stale: isOther ? (sprayer.water ?? null) : null }
 }
 
-/** Where the record of a sprayer can't be read, nobody can tell which is meant. @throws UsageError */
+/** @throws UsageError where the record of a sprayer can't be read, since it may be the one meant */
 function refuseBroken({ findings }: Pick<Ledger, 'findings'>): void {
   const broken = findings.find(({ file, level }) => level === 'error' && /^sprayers(?:$|\/)/.test(file))
   if (broken) throw new UsageError(`${broken.file}:${broken.line}: ${broken.message}`, broken.help)
 }
 
-/** Letters of an id, as of those that `note` makes of a name. */
+/** Most letters of an id, as in those that `note` makes from a name. */
 const LONGEST_ID = 60
 
-/** The record that is meant, or the id of a new one. */
+/** The sprayer to save to, or the id of a new one. */
 function sprayerMeant(
   said: string | undefined,
   { sprayers }: Pick<Ledger, 'sprayers'>,

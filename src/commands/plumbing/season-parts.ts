@@ -70,7 +70,7 @@ export function seasonParts(input: ReportInput, names: Names): SeasonPart[] {
       async () => (await import('../../reports/scouting/page.ts')).scoutingPage,
     ),
     partOf(
-      // By the window that `cover` itself goes by: no spray may hang on one from the calendar.
+      // The window that `cover` itself uses: a spray must not depend on one guessed from the calendar.
       cover(input, { windowOf: (block) => windowOf(named.get(block)!, input) }),
       (report, style) => renderCover(report, names, style),
       async () => (await import('../../reports/cover/page.ts')).coverPage,
@@ -93,7 +93,7 @@ export function seasonParts(input: ReportInput, names: Names): SeasonPart[] {
   ]
 }
 
-/** Wide enough that no answer is cut into lines before a page puts it together again. */
+/** Width for answers whose lines a page joins again. */
 const PAGE_COLUMNS = 100
 
 function partOf<Data>(

@@ -5,12 +5,12 @@ import { nodeEnv } from './env.ts'
 import { renderHelp } from './help.ts'
 
 const HELP: ReadonlySet<string> = new Set(['--help', '-h', 'help'])
-/** Their scripts are written when the program is built, since shells ask for them each time that they start. */
+/** Their completion scripts are made at build time, since shells load them at each start. */
 const SHELLS: ReadonlySet<string> = new Set(['bash', 'zsh', 'fish'])
 
 /**
- * Runs a command line. What asks for no ledger is answered without the program, which takes longer to load than to
- * answer.
+ * Runs a command line. `--version`, `--help` and completion are answered without loading the program, which takes
+ * longer than the answer.
  * @param file the built program. @returns the exit status.
  */
 export async function runProgram(file: string, argv: readonly string[]): Promise<number> {

@@ -2,8 +2,8 @@ const SIGNALS = ['SIGINT', 'SIGTERM'] as const
 let held = false
 
 /**
- * Runs writing that a Ctrl-C in its middle does not cut off: the signal waits until the work, which must not await
- * anything, is done and tidied, and ends the program then as it would have.
+ * Runs work that writes files so that Ctrl-C can't cut it off in the middle: the signal waits until the work is done,
+ * then ends the program as usual. The work must not await anything.
  * @throws what the work throws.
  */
 export function uninterrupted<T>(work: () => T): T {

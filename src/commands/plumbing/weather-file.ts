@@ -5,7 +5,7 @@ import type { Call } from './call.ts'
 import { optionsOf } from './command.ts'
 import { UsageError } from './errors.ts'
 
-/** How a weather file is written, where not in the usual way; `where` says when they are of use. */
+/** Options for a weather file in an unusual form; `where` says when they apply. */
 export const weatherFormOptions = (where: string) =>
   optionsOf([
     [
@@ -29,7 +29,7 @@ export const WEATHER_FILE_OPTIONS = [
 ]
 
 /**
- * The weather file named by `--weather`, or undefined. What is wrong in it goes to stderr, a few lines of it.
+ * The weather file named by `--weather`, or undefined. The first few of its findings go to stderr.
  * @throws UsageError where nothing can be read from it
  */
 export async function weatherFileOf(call: Call): Promise<Weather | undefined> {
@@ -51,7 +51,7 @@ export async function weatherFileOf(call: Call): Promise<Weather | undefined> {
   return new Weather(weather)
 }
 
-/** How a weather file is written, by the options typed; undefined where none was. */
+/** The form of a weather file, from the options typed; undefined where none were. */
 export function mappingOf(call: Call): WeatherMapping | undefined {
   const said: WeatherMapping = {
     columns: pairsOf(call, 'columns', 'names no column: write it like temperature=Temp'),
@@ -67,7 +67,7 @@ export function mappingOf(call: Call): WeatherMapping | undefined {
 function pairsOf(call: Call, option: string, fault: string): Record<string, string> | undefined {
   const list = call.text(option)
   if (list === undefined) return undefined
-  // A heading may hold a comma: only one before a further KEY= parts.
+  // A heading may hold a comma: only a comma before another KEY= separates.
   const pairs = list.split(/,(?=[^,=]*=)/).map((pair) => {
     const at = pair.indexOf('=')
     const [key, name] = [pair.slice(0, at).trim(), pair.slice(at + 1).trim()]
@@ -79,13 +79,14 @@ function pairsOf(call: Call, option: string, fault: string): Record<string, stri
   return Object.fromEntries(pairs)
 }
 
-/** Most findings of a weather file that are reported beside a report. */
-const MOST_TOLD = 5
+/** Most findings of a weather file that are shown beside a report. */
+const MOST_SHOWN = 5
 
 async function tellFindings(call: Call, { findings }: WeatherFile): Promise<void> {
   const { safe } = await import('../../render/safe.ts')
-  const told = findings.filter(({ level }) => level !== 'hint')
-  for (const { file, line, column, level, message, help } of told.slice(0, MOST_TOLD))
+  const serious = findings.filter(({ level }) => level !== 'hint')
+  for (const { file, line, column, level, message, help } of serious.slice(0, MOST_SHOWN))
     call.env.err(safe(`${file}:${line}:${column} ${level}: ${asSentences([message, help])}\n`))
-  if (told.length > MOST_TOLD) call.env.err(`and ${told.length - MOST_TOLD} more; --json lists them\n`)
+  if (serious.length > MOST_SHOWN)
+    call.env.err(`and ${serious.length - MOST_SHOWN} more; --json lists them\n`)
 }

@@ -5,9 +5,9 @@ import type { Call } from './call.ts'
 import { uninterrupted } from './uninterrupted.ts'
 
 /**
- * Writes an answer to the file that was named, or to stdout where that is `-`. A file that stands is kept.
- * @throws WriteFailed where the file is there already, can't be written, or would lie among the records of a ledger; then
- * nothing was written.
+ * Writes an answer to the file named, or to stdout where that is `-`. An existing file is kept.
+ * @throws WriteFailed where the file exists, can't be written, or would be among the records of a ledger; then nothing
+ * was written.
  */
 export function writeOut(call: Call, file: string, text: string): void {
   if (file === '-') {

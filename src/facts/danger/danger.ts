@@ -169,7 +169,7 @@ function join(parts: Parts): Judged {
   return {
     ...facts,
     level,
-    // Of the days compared, the most serious one gives the reasons.
+    // Worded only when read: most days are just compared.
     get reasons() {
       return reasonsOf(parts)
     },

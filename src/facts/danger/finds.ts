@@ -45,8 +45,8 @@ interface LastYear {
 const LATE_DAYS = 120
 
 /**
- * What the last rounds of the season before found: what winters in buds, bark and litter. Of seasons whose rounds the
- * report didn't read nothing is known.
+ * What the last rounds of the season before found, which may overwinter in buds, bark and litter. Empty where the report
+ * didn't read the rounds of that season.
  */
 export function lastYears({ ledger, season }: Omit<ReportInput, 'blocks'>): LastYear[] {
   const rows = ledger.scouting.filter((walk) => walk.season === season - 1).flatMap(walkRows)

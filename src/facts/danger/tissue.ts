@@ -103,7 +103,7 @@ function periodOf(disease: Disease, growth: Growth, day: number): Period {
     const by = sure ?? blooms[0]!
     return {
       state: 'in',
-      // Only a few of a season's days are ever put into words.
+      // Worded only when read: few days of a season are printed.
       get why() {
         const end = shortDate(isoDate(Math.max(by.earliest, by.latest) + after))
         return `fruit at greatest risk until about ${end} (${by.why})`

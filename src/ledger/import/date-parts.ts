@@ -45,7 +45,7 @@ export const hasDateParts = (cells: readonly string[]): boolean =>
     return near.filter((one) => /^\d{1,2}$/.test(one) && Number(one) >= 1 && Number(one) <= 31).length >= 2
   })
 
-/** The time of a row from its parts: `2026-06-14 13:00`; parts that are no number are left as they are, to be told. */
+/** The time of a row from its parts: `2026-06-14 13:00`. Parts that aren't numbers stay as they are and are reported later. */
 export function timeOfParts(cells: readonly string[], { year, month, day, hour, minute }: DateParts): string {
   const two = (at: number) => (cells[at] ?? '').trim().padStart(2, '0')
   const date = `${(cells[year] ?? '').trim()}-${two(month)}-${two(day)}`

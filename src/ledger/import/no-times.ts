@@ -4,7 +4,7 @@ import { longDate } from '../../records/spoken-date.ts'
 /** Day 0 of spreadsheets, as a day since 1970: 30 December 1899. */
 const SPREADSHEET_DAY_0 = -25_569
 
-/** Lines that are looked at. */
+/** Number of lines searched. */
 const MOST_LINES = 60
 
 /** Why no time was found in an export, and how to write it instead. */

@@ -60,7 +60,7 @@ export function reportUnrecognised({ columns, questions, isDaily }: Recognising)
     })
 }
 
-/** Names of columns that are told of at once; a file can have hundreds. */
+/** Most column names in one message; a file can have hundreds of columns. */
 const MOST_NAMED = 12
 
 function namesOf(columns: readonly ReadColumn[]): string {

@@ -76,8 +76,8 @@ export function planWeatherImport(
 
 /**
  * Writes the planned import: each season's file whole or not at all.
- * @throws WriteFailed where the disk refuses, or where a file is no longer what was looked at; it names the seasons
- * that were written before
+ * @throws WriteFailed where the disk refuses, or where a file has changed since it was read; it names the seasons
+ * written by then
  */
 export function writeWeatherImport(
   { root }: Ledger,

@@ -3,7 +3,7 @@ import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { type Content, html, type Markup } from '../html/markup.ts'
 
-/** One drawing is made for broad screens and print, and one for telephones, so that letters keep their size. */
+/** Each chart is drawn once for wide screens and print, and once for phones, so that letters keep their size. */
 export interface Canvas {
   /** Begins the ids of the drawing; unique on its page. */
   id: string
@@ -82,7 +82,7 @@ function timeTicks(from: IsoDate, to: IsoDate, most: number): { day: number; lab
   return ticks
 }
 
-/** Lines across at round values, each with its figure at the left. */
+/** Horizontal lines at round values, each with its figure at the left. */
 export function valueAxis(canvas: Canvas, scale: ReturnType<typeof valueScale>, most = 4): Markup {
   const show = scale.tickFormat(most)
   return html`${scale.ticks(most).map((value) => {

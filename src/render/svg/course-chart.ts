@@ -23,7 +23,7 @@ const PANEL = { wide: 104, narrow: 84 }
 const HEAD = 30
 const ROLES = ['first', 'second', 'third'] as const
 
-/** Measured figures as dots with their intervals, one panel each above a common time; the window stands in all. */
+/** Measured figures as dots with their intervals, one panel each over a common time axis; the window is drawn in all. */
 export function drawCourseChart(id: string, chart: CourseChart): Markup {
   const panels = chart.panels.filter(({ points, curve }) => points.length > 0 || curve)
   if (panels.length === 0) return html``
@@ -99,7 +99,7 @@ ${
 }${trendOf(panel, { x, y, role })}${curveOf(panel, { x, y, role })}${valueAxis(canvas, y, 3)}${ends && inside && html`<line class="line dashed thin ${role}" x1="${ends[0]!.x}" y1="${ends[0]!.y}" x2="${ends[1]!.x}" y2="${ends[1]!.y}"/>\n`}${panel.limit !== undefined && html`<line class="line ${panel.limitName ? 'second' : 'bad-line'} dashed thin" x1="${canvas.left}" x2="${rightEdge(canvas)}" y1="${at(y(panel.limit))}" y2="${at(y(panel.limit))}"/>\n`}${dots}`
 }
 
-/** A fitted or foreseen course as a dashed line within its spread. */
+/** A fitted or predicted course as a dashed line within its interval. */
 function trendOf(
   { trend }: CoursePanel,
   { x, y, role }: { x: Scale; y: Scale; role: Place['role'] },
@@ -120,7 +120,7 @@ function trendOf(
 `
 }
 
-/** A curve of every day as one line, with its values where a pointer rests. */
+/** A daily curve as one line; its first and last values show where a pointer rests. */
 function curveOf(
   { curve, unit }: CoursePanel,
   { x, y, role }: { x: Scale; y: Scale; role: Place['role'] },

@@ -23,7 +23,7 @@ const PLOT = 190
 const ABOVE = 10
 const LANE = 17
 
-/** One value a day: a course that breaks where nothing is known, with what happened above it and spans below. */
+/** One value a day as a line that breaks where nothing is known, with marks above it and spans below. */
 export function drawDayChart(id: string, chart: DayChart): Markup {
   const known = chart.values.some((value) => value !== null)
   if (chart.values.length === 0) return html``
@@ -74,7 +74,7 @@ ${lonely(points, x, y)}${marks.map(({ date, label }) => doneMark({ label, x: at(
   }
 }
 
-/** A value between two unknown days has no line to show it. */
+/** Dots for values between two unknown days, which no line would show. */
 function lonely(
   points: { day: number; value: number | null }[],
   x: (v: number) => number,

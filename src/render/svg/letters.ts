@@ -1,9 +1,9 @@
-/** Widths of letters at 12 px in a common sans-serif, in px, rather too broad than too narrow. */
+/** Widths of letters at 12 px in a common sans-serif, in px, on the wide side. */
 const BROAD = 10.5
 const CAPITAL = 8.5
 const OTHER = 6.5
 
-/** About how broad a text is at the size of a drawing's letters, in px. */
+/** Estimated width of a text at the letter size of drawings, in px. */
 export function textWidth(text: string): number {
   let width = 0
   for (const letter of text) {
@@ -14,7 +14,7 @@ export function textWidth(text: string): number {
   return width
 }
 
-/** The text, or as much of its beginning as the room in px holds, with dots after it. */
+/** The text, cut to fit a width in px, with dots after it where it was cut. */
 export function shorten(text: string, room: number): string {
   if (textWidth(text) <= room) return text
   const letters = [...text]

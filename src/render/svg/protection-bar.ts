@@ -11,7 +11,7 @@ export const PROTECTION_KINDS: readonly ProtectionKind[] = [
 
 const BAR_HEIGHT = 9
 
-/** A span of days by how it was protected: each kind has a shape of its own, so that no colour is needed to tell. */
+/** A span of days by its protection; each kind has its own shape, so that they differ without colour. */
 export function drawProtection(
   kind: ProtectionKind,
   { x, y, width }: { x: number; y: number; width: number },
