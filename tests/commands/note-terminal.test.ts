@@ -366,6 +366,7 @@ describe.skipIf(!hasTmux)('a find, and the spray that it leads to', () => {
       ['From when to when?', '8 pm - 8:15 pm'],
       ['[spot rows 8-9]', 'spot 12 vines'],
       // Neither the 42 L nor the tank of the last spray, which was of both blocks.
+      ['How much spray was used on them? For example 2 L.', '-'],
       ['How much spray was used on them? For example 2 L.', '2'],
       ['Which products were in the tank? Several with commas.', 'bicarb'],
       ['Dose of Tansy Bicarbonate?', '100 g per 10 litres'],

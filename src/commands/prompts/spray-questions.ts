@@ -56,6 +56,7 @@ export function spotWater(question: Question, units: Style['units']): Question {
     ...question,
     ask: `How much spray was used on them? For example ${units === 'us' ? '0.5' : '2'} ${unit}.`,
     why: 'All of it together: the amount of product follows from it.',
+    optional: false,
     read: (text) => question.read(/^\d+(?:\.\d+)?$/.test(text.trim()) ? `${text.trim()} ${unit}` : text),
   }
 }

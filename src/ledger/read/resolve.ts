@@ -62,19 +62,18 @@ function unknownId(miss: {
 }): Finding {
   const { record, path, kind, id, known } = miss
   const noun = SINGULAR[kind]
-  const help =
-    nearest(id, known) ??
-    (id === 'all' && known.length > 0
-      ? `name each: [${known.join(', ')}]`
-      : known.length > 0
-        ? `known: ${known.join(', ')}; or write ${kind}/${id}.yaml: \`rowbook note ${noun}\``
-        : `write ${kind}/${id}.yaml first: \`rowbook note ${noun}\``)
+  const first = `write ${kind}/${id}.yaml`
+  const make = `\`rowbook note ${noun}\``
+  const unlike =
+    known.length === 0 ? `${first} first: ${make}` : `known: ${known.join(', ')}; or ${first}: ${make}`
+  const each = path[0] === 'blocks' ? `name each: [${known.join(', ')}]` : 'write an entry for each block'
+  const isAll = id === 'all' && kind === 'blocks' && known.length > 0
   return {
     ...placeOf(record.source, path),
     name: `unknown-${noun}`,
     level: 'error',
     message: `there is no ${noun} \`${id}\``,
-    help,
+    help: nearest(id, known) ?? (isAll ? each : unlike),
   }
 }
 

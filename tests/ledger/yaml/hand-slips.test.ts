@@ -227,6 +227,13 @@ test.each([
   expect(findings.map(({ help }) => help)).toEqual([`write it in degrees with decimals: \`${decimal}\``])
 })
 
+test('all is answered by a list only where a list can stand', () => {
+  const helpFor = (file: string, text: string) => told(text, file).map(([, , help]) => help)
+  const work = '{ date: 2026-06-20, block: all, job: mowing }'
+  expect(helpFor('seasons/2026/work.yaml', work)).toEqual(['write an entry for each block'])
+  expect(helpFor(FILE, SPRAY.replace('mounted', 'all'))).toEqual([expect.stringMatching(/^known: /)])
+})
+
 test('a time zone is proposed by its city', () => {
   const zone = (name: string) =>
     ledgerOf({ 'vineyard.yaml': CANADA.replace('America/Toronto', name) }).findings.map(({ help }) => help)
