@@ -128,6 +128,11 @@ describe('note --amend', () => {
     expect(stderr).toContain(message)
     expect(text(LIST)).toBe(SAMPLES)
   })
+  it('names an entry that is there where nothing was written yet, and none where there is none', () => {
+    const last = (files = {}) => book(files).rowbook('note', '--amend', 'last', '--note', 'x').stderr
+    expect(last({ [LIST]: SAMPLES })).toMatch(/--amend seasons\/2026\/samples\.yaml:\d+$/m)
+    expect(last()).toContain('no entry is here yet: write one with `rowbook note`')
+  })
   it('is stopped by an error unless --anyway', () => {
     const spray =
       'date: 2026-06-14\nblocks: [upper]\nwater: 300 L/ha\nproducts:\n  - { product: sulphur, rate: 3 kg/ha, for: powdery }\n'

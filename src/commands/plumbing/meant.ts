@@ -94,6 +94,8 @@ export function unreadLineMessage(
       const at = (command?.arguments.length ?? 0) + 1
       const word = words[at] ?? second
       const line = lineWith(words.slice(0, at).join(' '), word)
+      const whole = wholeLedger(command?.name, word)
+      if (whole) return whole
       return {
         message: `it is not clear what \`${word}\` is for`,
         help: line === null ? `what it takes: ${options}` : `did you mean \`${line}\`?`,
@@ -134,6 +136,23 @@ export function unreadLineMessage(
           }
         : { message: message.replace(/^error: /, ''), help: `its options: ${options}` }
     }
+  }
+}
+
+/** A file or a product named to a command that takes the whole ledger. */
+function wholeLedger(command: string | undefined, word: string): { message: string; help: string } | null {
+  if (command === 'label')
+    return {
+      message: '`rowbook label` lists every product, and takes no name',
+      help: `run \`rowbook label\`; what is recorded of one product is in its file under products/`,
+    }
+  if (command !== 'check') return null
+  const [, folder, season] =
+    /^(.*?)\/?(?:seasons(?:\/(\d{4}))?.*|(?:blocks|varieties|products|sprayers)\/.*|[^/]*\.\w+)?$/.exec(word)!
+  const line = `rowbook check${folder ? ` --ledger ${folder}` : ''}${season ? ` --season ${season}` : ''}`
+  return {
+    message: '`rowbook check` takes no file: a record is checked together with the others',
+    help: `run \`${line}\`. In a git repository \`--changed\` lists only what you changed since the last commit`,
   }
 }
 

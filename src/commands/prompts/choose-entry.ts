@@ -24,9 +24,9 @@ export interface Chosen {
  * @throws UsageError where it names none, or several
  */
 export async function chooseEntry(call: Call, said: string): Promise<Chosen> {
-  const { root } = await call.place()
+  const { root, season: now } = await call.place()
   const { file, line } =
-    said === 'last' ? { file: lastFile(root), line: undefined } : fileOf(call, root, said)
+    said === 'last' ? { file: lastFile(root, now), line: undefined } : fileOf(call, root, said)
   const season = Number(/^seasons\/(\d{4})\//.exec(file)?.[1])
   if (!season)
     throw new UsageError(
@@ -80,7 +80,7 @@ function fileOf(call: Call, root: string, said: string): { file: string; line: n
 }
 
 /** The file of the entry that was written last. @throws UsageError where none is known, or several were at once */
-function lastFile(root: string): string {
+function lastFile(root: string, season: number): string {
   const last = lastWritten(root)
   const files =
     last?.did === 'amended'
@@ -96,6 +96,20 @@ function lastFile(root: string): string {
     files.length === 0
       ? 'no entry is known here that rowbook wrote last'
       : `${files.length} entries were written last`,
-    `name the file: --amend ${files[0] ?? 'seasons/2026/picks/2026-09-29-top-terrace.yaml'}`,
+    wayTo(files[0] ?? newestOf(root, season)),
   )
+}
+
+const wayTo = (file: string | null): string =>
+  file === null ? 'no entry is here yet: write one with `rowbook note`' : `name the file: --amend ${file}`
+
+/** The file of the latest entry of a season, with its line where the file holds a list; null where there is none. */
+function newestOf(root: string, season: number): string | null {
+  const ledger = openLedger(root, { seasons: [season] })
+  const [newest] = SEASON_KINDS.flatMap((kind) => ledger[kind] as AnyEntry[]).sort((a, b) =>
+    a.date < b.date ? 1 : -1,
+  )
+  if (!newest) return null
+  const { file, line } = placeOf(newest.source)
+  return pathOf(newest).length > 0 ? `${file}:${line}` : file
 }

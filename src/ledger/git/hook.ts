@@ -78,7 +78,7 @@ fi
 rowbook check --staged
 status=$?
 if [ "$status" -ne 0 ]; then
-  echo 'Nothing was committed. Checked was what is staged: mend the file, git add it again, then commit.' >&2
+  echo 'Nothing was committed. The staged files were checked: correct the file, git add it again, then commit.' >&2
 fi
 exit "$status"
 `
