@@ -1,6 +1,6 @@
 /**
- * The highest of any number of values, where `Math.max(...values)` would overflow the stack. -Infinity where there are
- * none.
+ * The highest of any number of values, where `Math.max` with all of them as arguments would overflow the stack.
+ * -Infinity where there are none.
  */
 export function highest(values: Iterable<number>): number {
   let most = -Infinity
