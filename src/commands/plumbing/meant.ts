@@ -147,8 +147,9 @@ function wholeLedger(command: string | undefined, word: string): { message: stri
       help: `run \`rowbook label\`; what is recorded of one product is in its file under products/`,
     }
   if (command !== 'check') return null
-  const [, folder, season] =
-    /^(.*?)\/?(?:seasons(?:\/(\d{4}))?.*|(?:blocks|varieties|products|sprayers)\/.*|[^/]*\.\w+)?$/.exec(word)!
+  const [season] = /(?<=seasons\/)\d{4}(?![^/])/.exec(word) ?? []
+  const at = word.search(/(?:seasons|blocks|varieties|products|sprayers)(?![^/])|[^/.]{1,200}\.\w{1,9}$/)
+  const folder = (at < 0 ? word : word.slice(0, at)).replace(/\/$/, '')
   const line = `rowbook check${folder ? ` --ledger ${folder}` : ''}${season ? ` --season ${season}` : ''}`
   return {
     message: '`rowbook check` takes no file: a record is checked together with the others',
