@@ -1,6 +1,6 @@
 import { namesOf } from '../facts/names.ts'
 import type { Report, ReportInput } from '../facts/report.ts'
-import { listed } from '../facts/say.ts'
+import { listed } from '../facts/sentences.ts'
 import { spokenDate } from '../records/spoken-date.ts'
 import type { HarvestData } from '../reports/harvest/report.ts'
 import type { Call } from './plumbing/call.ts'

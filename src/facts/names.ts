@@ -1,6 +1,6 @@
 import type { Finding } from '../ledger/read/finding.ts'
 import type { Ledger } from '../ledger/read/ledger.ts'
-import { listed } from './say.ts'
+import { listed } from './sentences.ts'
 
 /** Names of a ledger's records, for reports that hold ids. */
 export interface Names {

@@ -1,7 +1,7 @@
 import type { Danger } from '../facts/danger/danger.ts'
 import type { BlockDanger } from '../facts/danger/today.ts'
 import { groupedBy } from '../facts/judged.ts'
-import { asSentences, listed, notKnown, upperFirst } from '../facts/say.ts'
+import { asSentences, listed, notKnown, upperFirst } from '../facts/sentences.ts'
 import { diseaseWord } from '../records/disease.ts'
 import { safeLine } from './safe.ts'
 
@@ -15,7 +15,7 @@ export function dangerLines(all: readonly BlockDanger[], blocks: ReadonlyMap<str
   return [...new Set(open.map(({ disease }) => disease))].map((disease) => {
     const own = open.filter((one) => one.disease === disease)
     return groupsOf(own)
-      .map((group) => `${upperFirst(diseaseWord(disease))} danger ${sayGroup(group, blocks)}`)
+      .map((group) => `${upperFirst(diseaseWord(disease))} danger ${groupText(group, blocks)}`)
       .join('\n')
   })
 }
@@ -30,7 +30,7 @@ function groupsOf(all: readonly BlockDanger[]): BlockDanger[][] {
   )
 }
 
-function sayGroup(group: readonly BlockDanger[], blocks: ReadonlyMap<string, string>): string {
+function groupText(group: readonly BlockDanger[], blocks: ReadonlyMap<string, string>): string {
   const { level, reasons, unknown } = group[0]!.danger
   const who = listed(group.map(({ block }) => safeLine(blocks.get(block) ?? block)))
   return `${level} in ${who}. ${asSentences([...reasons.slice(0, MOST), ...notKnown(unknown)])}`

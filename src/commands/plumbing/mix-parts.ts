@@ -103,12 +103,12 @@ async function doseOf(
   const ranges = usesFor(product, targets).map(({ use }) => use.rate ?? use.concentration!)
   const [first] = ranges
   if (first && ranges.length === 1 && first.low === first.high) return { value: first.low, unit: first.unit }
-  const [{ inLedgerUnits, typedIn }, { saySpan }, { units }] = await Promise.all([
+  const [{ inLedgerUnits, typedIn }, { rangeText }, { units }] = await Promise.all([
     import('../../facts/ledger-units.ts'),
-    import('../../facts/say.ts'),
+    import('../../facts/sentences.ts'),
     call.style(),
   ])
-  const said = ranges.map((range) => inLedgerUnits(saySpan(range), units, 'spray'))
+  const said = ranges.map((range) => inLedgerUnits(rangeText(range), units, 'spray'))
   const most = first && typedIn({ value: first.high, unit: first.unit }, units, { digits: 3, within: first })
   throw new UsageError(
     `the label of ${id} leaves the dose open${said.length > 0 ? `: ${said.join(', ')}` : ''}`,

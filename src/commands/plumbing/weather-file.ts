@@ -1,4 +1,4 @@
-import { asSentences } from '../../facts/say.ts'
+import { asSentences } from '../../facts/sentences.ts'
 import type { Weather } from '../../facts/weather/hours.ts'
 import type { WeatherFile, WeatherMapping } from '../../ledger/weather/weather.ts'
 import type { Call } from './call.ts'

@@ -13,7 +13,7 @@ const KEPT = ['ledger', 'asOf', 'units', 'color']
 type TakeSpray = (call: Call, part: string | undefined) => Promise<number>
 
 /** Names the files written, and offers to record the sprays that their finds call for. */
-export async function sayWritten(
+export async function reportWritten(
   call: Call,
   { files, all, ledger }: { files: readonly string[]; all: readonly Noted[]; ledger: Ledger },
   { screen, takeSpray }: { screen: Screen; takeSpray: TakeSpray },

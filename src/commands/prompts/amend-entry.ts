@@ -1,5 +1,5 @@
 import { judgedDiseases } from '../../facts/danger/known.ts'
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { placeOf } from '../../ledger/read/source.ts'
 import { amendedText } from '../../ledger/write/amended-text.ts'

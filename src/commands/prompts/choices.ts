@@ -1,4 +1,4 @@
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import { findAllNamed, findNamed } from '../../records/said-name.ts'
 import { askQuestion, type Read, type Screen } from './question.ts'
 

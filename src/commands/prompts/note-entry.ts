@@ -106,9 +106,9 @@ async function judgeAndWrite(
     )
     return 0
   }
-  const { sayWritten } = await import('./after-writing.ts')
+  const { reportWritten } = await import('./after-writing.ts')
   const takeSpray = (next: Call, part: string | undefined) => noteEntry(next, 'sprays', { screen, part })
-  await sayWritten(call, { files, all, ledger: input.ledger }, { screen, takeSpray })
+  await reportWritten(call, { files, all, ledger: input.ledger }, { screen, takeSpray })
   return 0
 }
 

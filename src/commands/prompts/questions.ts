@@ -1,6 +1,6 @@
 import { judgedDiseases } from '../../facts/danger/known.ts'
 import { blocksInOrder, FIELD_ORDER } from '../../facts/entry-order.ts'
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'

@@ -3,7 +3,7 @@ import { spokenDate } from '../../records/spoken-date.ts'
 import { samplesOf } from '../ripeness/samples.ts'
 import { type Target, targetOf } from '../ripeness/targets.ts'
 import type { AcidWindow } from '../window/acid-window.ts'
-import { sayAcid } from '../window/say.ts'
+import { acidText } from '../window/sentences.ts'
 import { type Asked, answersOf, type Gate, OLDEST } from './gate.ts'
 
 const { pass, wait, fail, unknown, notAsked } = answersOf('acid')
@@ -85,7 +85,7 @@ function verdictOn(judged: readonly Judged[], ahead: AcidAhead | undefined, asOf
   const sharp = judged.filter(({ side }) => side === 'too-acid')
   if (sharp.length > 0) {
     const windows = new Map(sharp.map(({ of }) => [of, ahead?.[of] ?? null]))
-    const said = sayAcid({ acid: windows.get('ta') ?? null, ph: windows.get('ph') ?? null }, asOf)
+    const said = acidText({ acid: windows.get('ta') ?? null, ph: windows.get('ph') ?? null }, asOf)
     const likely = [...windows.values()].map((window) => window?.likely ?? null)
     const todo = `${said.length > 0 ? said.join(' ') : 'Acid is still falling.'} Measure again with the next sample.`
     // Null where one of them is unknown, or may take months.

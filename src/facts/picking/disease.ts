@@ -6,7 +6,7 @@ import { ORGANS } from '../../records/scouting.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
 import { type WalkRow, walkRows } from '../disease/walk-rows.ts'
-import { listed } from '../say.ts'
+import { listed } from '../sentences.ts'
 import { type JudgedBunches, judgeBunches } from './bunches.ts'
 import { type Asked, answersOf, type Gate, OLDEST } from './gate.ts'
 

@@ -1,7 +1,7 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { sayDays, upperFirst } from '../say.ts'
+import { daysText, upperFirst } from '../sentences.ts'
 import { holdsSulphur } from '../spraying/actives.ts'
 import type { Asked } from './gate.ts'
 
@@ -42,5 +42,5 @@ export function lateSulphurNote({ ledger, block, season, asOf }: Asked, picking:
   if (!last) return null
   const days = daysBetween(last.date, picking)
   if (days >= LATE_SULPHUR_DAYS) return null
-  return `Sulphur was sprayed ${spokenDate(last.date)}, ${sayDays(days)} before ${spokenDate(picking)}. Within ${LATE_SULPHUR_DAYS} days it can reach the must. ${upperFirst(sulphurAdvice(ledger, [block.id]))}. Tell whoever makes the wine.`
+  return `Sulphur was sprayed ${spokenDate(last.date)}, ${daysText(days)} before ${spokenDate(picking)}. Within ${LATE_SULPHUR_DAYS} days it can reach the must. ${upperFirst(sulphurAdvice(ledger, [block.id]))}. Tell whoever makes the wine.`
 }

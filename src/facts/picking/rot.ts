@@ -6,7 +6,7 @@ import { type WalkRow, walkRows } from '../disease/walk-rows.ts'
 import { rainText, unitsOf } from '../ledger-units.ts'
 import { samplesOf } from '../ripeness/samples.ts'
 import { targetOf } from '../ripeness/targets.ts'
-import { sayDays } from '../say.ts'
+import { daysText } from '../sentences.ts'
 import { percent, pickingLimit } from './bunches.ts'
 import { walksOf } from './disease.ts'
 import { type Asked, type Gate, isOpen, OLDEST } from './gate.ts'
@@ -118,7 +118,7 @@ export function pickAdvice(
   ]
   if (reasons.length === 0) return null
   if (sugar.short > 0) {
-    const days = sugar.days === null ? '' : `, about ${sayDays(sugar.days)} away`
+    const days = sugar.days === null ? '' : `, about ${daysText(sugar.days)} away`
     const only = sugar.short > NEARLY ? '' : 'only '
     reasons.push(`${only}${sugar.short.toFixed(1)} Brix short of the target${days}`)
     if (then !== null) reasons.push(`rot may be at ${percent(then)} of the surface by then`)

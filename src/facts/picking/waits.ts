@@ -1,10 +1,10 @@
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import { productNames } from '../names.ts'
-import { sayDays } from '../say.ts'
+import { daysText } from '../sentences.ts'
 import { type LegalFrom, legalFrom, spraysOf, waitText } from '../spraying/legal-from.ts'
-import { type OverLabel, sayOverLabel } from '../spraying/over-label.ts'
-import { keepOutOf, sayUntil, whyKeptOut } from '../spraying/re-entry.ts'
+import { type OverLabel, overLabelSentence } from '../spraying/over-label.ts'
+import { keepOutOf, untilText, whyKeptOut } from '../spraying/re-entry.ts'
 import type { Asked, Gate } from './gate.ts'
 
 /** Words in a work entry that record a block as unsprayed this season. */
@@ -28,7 +28,7 @@ export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom 
       calendar === legal.date ? '' : `, or ${spokenDate(calendar!)} if the day of spraying counts as day 0`
     const detail = by!.cleared
       ? `${waitText(by!)}: pick from ${spokenDate(legal.date)}`
-      : `${by!.name}, sprayed ${spokenDate(by!.sprayed)}, has a pre-harvest interval (PHI) of ${sayDays(by!.days!)}: pick from ${spokenDate(legal.date)}${orSooner}`
+      : `${by!.name}, sprayed ${spokenDate(by!.sprayed)}, has a pre-harvest interval (PHI) of ${daysText(by!.days!)}: pick from ${spokenDate(legal.date)}${orSooner}`
     const todo = `Do not pick before ${spokenDate(legal.date)}.`
     return gate({ state: 'fail', detail, short: spokenDate(legal.date).slice(4), todo })
   }
@@ -48,7 +48,7 @@ export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom 
 function overLabelGate(over: readonly OverLabel[]): Omit<Gate, 'gate'> {
   const todo =
     'Ask your adviser or the authority when the block may be picked and entered. Then write it into the spray: `cleared: { on: DATE, by: NAME, pick_from: DATE }`.'
-  return { state: 'fail', detail: sayOverLabel(over), short: 'over label', todo }
+  return { state: 'fail', detail: overLabelSentence(over), short: 'over label', todo }
 }
 
 function withoutSprays({ ledger, block, season, asOf }: Asked): Omit<Gate, 'gate'> {
@@ -87,7 +87,7 @@ export function reEntryGate(asked: Asked): ReEntryGate {
   const until = last?.iso ?? null
   const morning = instantOf(asOf, 0, zone)
   if (last && last.instant > morning) {
-    const at = sayUntil(last)
+    const at = untilText(last)
     const detail = `keep out until ${at} (${whyKeptOut(last)}${last.cleared ? '' : ' from the end of spraying'}), checked for the start of ${spokenDate(asOf)}`
     return gate({
       state: 'fail',

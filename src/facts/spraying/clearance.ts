@@ -19,4 +19,4 @@ export function clearanceOf({ cleared }: Pick<Spray, 'cleared'>): Clearance | nu
 }
 
 /** `as cleared by R. Vos, adviser, on Thu 20 Aug`. */
-export const sayCleared = ({ by, on }: Clearance): string => `as cleared by ${by} on ${spokenDate(on)}`
+export const clearedText = ({ by, on }: Clearance): string => `as cleared by ${by} on ${spokenDate(on)}`

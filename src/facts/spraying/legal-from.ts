@@ -1,8 +1,8 @@
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { sayDays } from '../say.ts'
-import { type Clearance, clearanceOf, sayCleared } from './clearance.ts'
+import { daysText } from '../sentences.ts'
+import { type Clearance, clearanceOf, clearedText } from './clearance.ts'
 import { daysBeforeHarvest } from './label.ts'
 import { type OverLabel, overLabelOf } from './over-label.ts'
 import { earliestPick } from './spray-end.ts'
@@ -81,4 +81,4 @@ export const unknownIntervalText = (products: string): string =>
 
 /** `Sulphur 80, sprayed Sun 14 Jun, 21 days`; where it was cleared, by whom instead of the days. */
 export const waitText = ({ name, days, sprayed, cleared }: NonNullable<LegalFrom['by']>): string =>
-  `${name}, sprayed ${spokenDate(sprayed)}, ${cleared ? sayCleared(cleared) : `PHI ${sayDays(days!)}`}`
+  `${name}, sprayed ${spokenDate(sprayed)}, ${cleared ? clearedText(cleared) : `PHI ${daysText(days!)}`}`

@@ -4,7 +4,7 @@ import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { isUnmeasuredSpot } from '../block-size.ts'
 import { byBlockAndProduct, groupedBy, statedTargets, surelyMeet } from '../judged.ts'
 import { inLedgerUnits, unitsOf } from '../ledger-units.ts'
-import { listed, say } from '../say.ts'
+import { figureText, listed } from '../sentences.ts'
 import { type Application, applicationsOf, doseForms } from './applications.ts'
 import { type DoseLimit, impliedLimits, inFormOf, limitsFor } from './label.ts'
 import { type Applied, countOver, runningSums, totalOver, withinInterval } from './season-limits.ts'
@@ -52,7 +52,7 @@ export interface OverLabel {
 }
 
 /** A sentence on uses over the label: the first use of each product, and how many more. */
-export function sayOverLabel(over: readonly OverLabel[]): string {
+export function overLabelSentence(over: readonly OverLabel[]): string {
   const what = [...groupedBy(over, ({ product }) => product)].map(([product, uses]) => {
     const more = uses.length - 1
     const rest = more === 0 ? '' : `, and ${more === 1 ? 'once' : `${more} times`} more`
@@ -129,20 +129,20 @@ function whyOver(
   { at, upTo }: { at: number; upTo: Applied },
 ): string | null {
   const one = list[at]!
-  const sayDose = ({ limit, value }: DoseOver) =>
-    `${say(value, limit.unit)}, the label allows at most ${say(limit.high, limit.unit)}`
+  const doseText = ({ limit, value }: DoseOver) =>
+    `${figureText(value, limit.unit)}, the label allows at most ${figureText(limit.high, limit.unit)}`
   const dose = dosesOver(one).at(-1)
-  if (dose) return sayDose(dose)
+  if (dose) return doseText(dose)
   const count = countOver(one, upTo)
   if (count) return `application ${count.count}${count.whose} this season, the label allows ${count.most}`
   const total = totalOver(one, upTo)
   if (total)
-    return `${say(total.total, total.unit)} in all this season, the label allows at most ${say(total.most, total.unit)}`
+    return `${figureText(total.total, total.unit)} in all this season, the label allows at most ${figureText(total.most, total.unit)}`
   const soon = withinInterval(list, at)
   const together = soon && dosesOver(one, soon.before).at(-1)
   if (soon && together) {
     const sure = soon.before.some((other) => surelyMeet(other, one))
-    return `again after ${soon.days} d${sure ? '' : ', counted as on the same vines'}, the label needs ${soon.asked} d; together ${sayDose(together)}`
+    return `again after ${soon.days} d${sure ? '' : ', counted as on the same vines'}, the label needs ${soon.asked} d; together ${doseText(together)}`
   }
   const late = stagesOutside(ledger, one).find(({ isLate }) => isLate)
   return late

@@ -7,8 +7,8 @@ import type { Spray } from '../../records/spray.ts'
 import { instantOf, wallClock } from '../../records/zone.ts'
 import { productNames } from '../names.ts'
 import type { ReportInput } from '../report.ts'
-import { type Clearance, clearanceOf, sayCleared } from './clearance.ts'
-import { type OverLabel, overLabelOf, sayOverLabel } from './over-label.ts'
+import { type Clearance, clearanceOf, clearedText } from './clearance.ts'
+import { type OverLabel, overLabelOf, overLabelSentence } from './over-label.ts'
 import { endMinutes } from './spray-end.ts'
 
 /**
@@ -65,13 +65,13 @@ export const withoutReEntry = (products: readonly Labelled[]): string[] => [
 
 /** Why nobody may enter until an end: `re-entry interval, REI, of sulphur-80: 24 h`, or `as cleared by …`. */
 export const whyKeptOut = ({ by, hours, cleared }: Pick<ReEntryEnd, 'by' | 'hours' | 'cleared'>): string =>
-  cleared ? sayCleared(cleared) : `re-entry interval, REI, of ${by}: ${sayReEntry(hours)}`
+  cleared ? clearedText(cleared) : `re-entry interval, REI, of ${by}: ${reEntryHoursText(hours)}`
 
 /**
  * Until when people must stay out: `Mon 15 Jun 20:05`, or `the spray is dry, at the earliest the end of Sun 14 Jun`
  * where the label gives no time.
  */
-export const sayUntil = (end: Pick<ReEntryEnd, 'date' | 'minutes' | 'hours' | 'cleared'>): string =>
+export const untilText = (end: Pick<ReEntryEnd, 'date' | 'minutes' | 'hours' | 'cleared'>): string =>
   `${end.hours === null && !end.cleared ? 'the spray is dry, at the earliest ' : ''}${spokenTime(end.date, end.minutes)}`
 
 /** `(re-entry interval, REI: 24 h)`, to follow that time. */
@@ -79,7 +79,8 @@ export const inBrackets = ({ hours }: Pick<ReEntryEnd, 'hours'>): string =>
   `(re-entry interval, REI${hours === null ? '' : `: ${hours} h`})`
 
 /** How a label words its re-entry interval: `24 h`, or `until dry`. */
-export const sayReEntry = (hours: number | null): string => (hours === null ? 'until dry' : `${hours} h`)
+export const reEntryHoursText = (hours: number | null): string =>
+  hours === null ? 'until dry' : `${hours} h`
 
 /** Until when nobody may enter after a spray. */
 export interface KeepOut {
@@ -132,10 +133,10 @@ export function enteringStops(
     const doubtful = isInDoubt(spray.date, morning, zone)
     return [
       ...(over && over.instant > morning
-        ? [`Keep out until ${sayUntil(over)} (re-entry interval, REI).`]
+        ? [`Keep out until ${untilText(over)} (re-entry interval, REI).`]
         : []),
       ...(overLabel.length > 0 && spray.season === season
-        ? [`Sprayed ${spokenDate(spray.date)}: ${sayOverLabel(overLabel)}`]
+        ? [`Sprayed ${spokenDate(spray.date)}: ${overLabelSentence(overLabel)}`]
         : []),
       ...(unknown.length > 0 && doubtful
         ? [

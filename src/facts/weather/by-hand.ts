@@ -2,7 +2,7 @@ import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { addDays, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { shortSpan } from '../../records/spoken-date.ts'
-import { listed } from '../say.ts'
+import { listed } from '../sentences.ts'
 import type { DailyWeather } from './days.ts'
 import { unknownDay } from './days.ts'
 
@@ -81,7 +81,7 @@ export const besideStation = (
         .filter((date) => date >= from && date <= to)
 
 /** The days in a sentence; null where there are none. */
-export function sayByHand(dates: readonly IsoDate[] | null): string | null {
+export function byHandText(dates: readonly IsoDate[] | null): string | null {
   if (!dates || dates.length === 0) return null
   const spans: { from: IsoDate; to: IsoDate }[] = []
   for (const date of dates) {

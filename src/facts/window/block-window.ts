@@ -9,7 +9,7 @@ import { biasError, pressBias } from '../ripeness/press-bias.ts'
 import { type BlockSample, brixByDay, samplesOf } from '../ripeness/samples.ts'
 import { targetOf } from '../ripeness/targets.ts'
 import { legalFrom, spraysOf } from '../spraying/legal-from.ts'
-import { sayOverLabel } from '../spraying/over-label.ts'
+import { overLabelSentence } from '../spraying/over-label.ts'
 import { type AcidWindow, acidWindow } from './acid-window.ts'
 import { conflictsOf } from './conflicts.ts'
 import { expectedColour } from './expected-veraison.ts'
@@ -110,7 +110,7 @@ export function windowOf(
     targetSource: options.target === undefined ? (named?.source ?? null) : 'as asked',
     legalFrom: legal.date,
     legalFromCalendar: legal.calendar,
-    overLabel: legal.overLabel.length > 0 ? sayOverLabel(legal.overLabel) : null,
+    overLabel: legal.overLabel.length > 0 ? overLabelSentence(legal.overLabel) : null,
     lastSample: lastSampleOf(samples),
     veraison: halfColour && isoDate(Math.round(halfColour.day)),
     picked: picked?.date ?? null,

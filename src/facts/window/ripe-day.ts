@@ -28,7 +28,7 @@ export function ripeDay(window: Windows): IsoDate | null {
 }
 
 /** `pH rises to 3.1 later, about Fri 2 Oct`; null where nothing known comes after sugar. */
-export function sayLater(window: Windows): string | null {
+export function laterText(window: Windows): string | null {
   const said = laterOf(window).map((of) => {
     const { target, likely } = window[of]!
     const comes = `${COMES[of]} ${target}${UNIT[of]} later`

@@ -4,18 +4,18 @@ import { findSentence, followUps } from '../../facts/danger/follow-up.ts'
 import { productNames } from '../../facts/names.ts'
 import { coversOf } from '../../facts/protection/course.ts'
 import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
-import { asSentences, listed } from '../../facts/say.ts'
+import { asSentences, listed } from '../../facts/sentences.ts'
 import { legalFrom, spraysOf, waitText } from '../../facts/spraying/legal-from.ts'
-import { sayOverLabel } from '../../facts/spraying/over-label.ts'
+import { overLabelSentence } from '../../facts/spraying/over-label.ts'
 import {
   type KeepOut,
   keepOutOf,
   type ReEntryEnd,
-  sayUntil,
+  untilText,
   whyKeptOut,
 } from '../../facts/spraying/re-entry.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
-import { sayLater } from '../../facts/window/ripe-day.ts'
+import { laterText } from '../../facts/window/ripe-day.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
 import { diseaseWord } from '../../records/disease.ts'
@@ -78,7 +78,7 @@ function keepOuts(input: ReportInput, missing: string[]): CalendarEvent[] {
       missing.push(
         `re-entry after ${productNames(ledger, out.unknown)}: products/${out.unknown[0]}.yaml gives no \`re_entry\``,
       )
-    if (out.overLabel.length > 0) missing.push(`re-entry: ${sayOverLabel(out.overLabel)}`)
+    if (out.overLabel.length > 0) missing.push(`re-entry: ${overLabelSentence(out.overLabel)}`)
     if (!out.over) return []
     const blocks = spray.blocks.map(nameIn(input))
     return [
@@ -103,7 +103,7 @@ const briefEnd = ({ date, minutes, hours, cleared }: ReEntryEnd) => {
 }
 
 const keepOutDetail = (spray: SprayEntry, { over }: KeepOut) =>
-  `Sprayed ${spokenDate(spray.date)}; ${whyKeptOut(over!)}${over!.cleared || over!.hours === null ? ',' : ' from the end of spraying, so'} until ${sayUntil(over!)}.`
+  `Sprayed ${spokenDate(spray.date)}; ${whyKeptOut(over!)}${over!.cleared || over!.hours === null ? ',' : ' from the end of spraying, so'} until ${untilText(over!)}.`
 
 function startOf(spray: SprayEntry, zone: string): string {
   return new Date(instantOf(spray.date, spray.time?.start ?? 0, zone)).toISOString()
@@ -117,7 +117,7 @@ function waits(input: ReportInput, missing: string[]): CalendarEvent[] {
       missing.push(
         `picking after ${productNames(ledger, legal.unknown)}: products/${legal.unknown[0]}.yaml gives no \`before_harvest\``,
       )
-    if (legal.overLabel.length > 0) missing.push(`picking: ${sayOverLabel(legal.overLabel)}`)
+    if (legal.overLabel.length > 0) missing.push(`picking: ${overLabelSentence(legal.overLabel)}`)
     if (!legal.date || !legal.by) return []
     const unknown = productNames(ledger, legal.unknown)
     return [
@@ -167,7 +167,7 @@ function windows(input: ReportInput): CalendarEvent[] {
   return input.blocks.flatMap((block) => {
     const window = windowOf(block, input)
     const { earliest, likely, latest, target, picked } = window
-    const later = sayLater(window)
+    const later = laterText(window)
     if (picked || !earliest || !likely) return []
     return [
       wholeDays({

@@ -1,5 +1,5 @@
 import type { Report } from '../../facts/report.ts'
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import { numbers } from '../../render/columns.ts'
 import { safe } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'

@@ -1,7 +1,7 @@
 import { groupedBy } from '../../facts/judged.ts'
 import { inLedgerUnits, ownQuantity, type Units } from '../../facts/ledger-units.ts'
 import type { Report, ReportFinding } from '../../facts/report.ts'
-import { listed, upperFirst } from '../../facts/say.ts'
+import { listed, upperFirst } from '../../facts/sentences.ts'
 import { longDate } from '../../records/spoken-date.ts'
 import { daysInWords } from '../../render/days-in-words.ts'
 import { figure } from '../../render/figure.ts'

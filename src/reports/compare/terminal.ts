@@ -1,7 +1,7 @@
 import { groupedBy } from '../../facts/judged.ts'
 import { heatIn, heatUnit, inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'

@@ -1,8 +1,8 @@
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Names } from '../../facts/names.ts'
 import { partText, WHOLE } from '../../facts/protection/parts.ts'
-import { asSentences, upperFirst } from '../../facts/say.ts'
-import { sayByHand } from '../../facts/weather/by-hand.ts'
+import { asSentences, upperFirst } from '../../facts/sentences.ts'
+import { byHandText } from '../../facts/weather/by-hand.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
@@ -22,7 +22,7 @@ export const coverPage: PageOf<CoverData> = ({ data }, { names, units }) => ({
   title: `Protection against ${diseaseWord(data.disease)}`,
   content: [
     data.why && html`<p>${upperFirst(data.why)}.</p>\n`,
-    data.byHand?.length ? html`<p>${sayByHand(data.byHand)}</p>\n` : null,
+    data.byHand?.length ? html`<p>${byHandText(data.byHand)}</p>\n` : null,
     data.blocks.map((block, index) => blockPart(block, { data, names, index })),
     section(
       'Rules used',

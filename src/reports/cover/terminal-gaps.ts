@@ -1,7 +1,7 @@
 import { groupedBy } from '../../facts/judged.ts'
 import type { CoverGap } from '../../facts/protection/gaps.ts'
 import { partText } from '../../facts/protection/parts.ts'
-import { asSentences, listed, notKnown } from '../../facts/say.ts'
+import { asSentences, listed, notKnown } from '../../facts/sentences.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, shortSpan } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'

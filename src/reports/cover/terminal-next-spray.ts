@@ -1,4 +1,4 @@
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { blockName, type CoverNames, productName } from '../../render/disease-words.ts'

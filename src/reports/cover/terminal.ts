@@ -3,8 +3,8 @@ import { groupedBy } from '../../facts/judged.ts'
 import { inLedgerUnits, rainText } from '../../facts/ledger-units.ts'
 import { partsOn, partText, WHOLE } from '../../facts/protection/parts.ts'
 import type { Report } from '../../facts/report.ts'
-import { listed } from '../../facts/say.ts'
-import { sayByHand } from '../../facts/weather/by-hand.ts'
+import { listed } from '../../facts/sentences.ts'
+import { byHandText } from '../../facts/weather/by-hand.ts'
 import { addDays } from '../../records/date.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, shortSpan, spokenDate } from '../../records/spoken-date.ts'
@@ -37,7 +37,7 @@ export function renderCover(report: Report<CoverData>, names: CoverNames, style:
   if (data.blocks.every(({ days }) => days.length === 0))
     return `Protection is shown from ${spokenDate(data.from)} on.\n`
   const lines = [...whyLines(data, names), ...notAdvisedLines(data, names)]
-  const hand = sayByHand(data.byHand)
+  const hand = byHandText(data.byHand)
   const parts = sentences(
     wrap(answer(data, names), style.columns),
     isEverNeeded(data) && [coverStrips(data, names, style), gapLines(data, names, style)],

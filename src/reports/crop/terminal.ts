@@ -1,5 +1,5 @@
 import type { Report } from '../../facts/report.ts'
-import { listed, upperFirst } from '../../facts/say.ts'
+import { listed, upperFirst } from '../../facts/sentences.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { renderBars } from '../../render/bars.ts'
 import { numbers } from '../../render/columns.ts'

@@ -1,6 +1,6 @@
 import { contentText, ownQuantity, type Units } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
-import { sayCleared } from '../../facts/spraying/clearance.ts'
+import { clearedText } from '../../facts/spraying/clearance.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { type Cell, csvText } from '../../render/csv.ts'
 import type { DiaryData } from './report.ts'
@@ -76,7 +76,7 @@ export function diaryCsv(
   const columns = [
     ...fields.flatMap(({ key }) => COLUMNS[key]!),
     ...plain('over_label', ({ overLabel }) => overLabel),
-    ...plain('cleared', ({ cleared }) => cleared && sayCleared(cleared)),
+    ...plain('cleared', ({ cleared }) => cleared && clearedText(cleared)),
     ...plain('lacking', ({ missing }) => missing.map(({ what }) => what).join('; ')),
     ...plain('entry', ({ file, line }) => `${file}:${line}`),
     ...plain('caution', () => caution),

@@ -1,5 +1,5 @@
 import { contentText, inGround } from '../../facts/ledger-units.ts'
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import { longDate, monthOf, shortDate } from '../../records/spoken-date.ts'
 import { quantityCell } from '../../render/html/figures.ts'
 import { type Content, html, list, section } from '../../render/html/markup.ts'

@@ -1,7 +1,7 @@
 import { type Application, applicationsOf } from '../../facts/spraying/applications.ts'
 import type { Clearance } from '../../facts/spraying/clearance.ts'
 import { daysBeforeHarvest, usesFor } from '../../facts/spraying/label.ts'
-import { sayOverLabel } from '../../facts/spraying/over-label.ts'
+import { overLabelSentence } from '../../facts/spraying/over-label.ts'
 import { keepOutOf, reEntryEnd } from '../../facts/spraying/re-entry.ts'
 import { earliestPick } from '../../facts/spraying/spray-end.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
@@ -97,7 +97,7 @@ function toRow(ledger: Ledger, application: Application) {
     /** Null too where the spray was over the label: `overLabel` says so. */
     reEntryUntil: unknown.length > 0 ? null : (over?.iso ?? null),
     /** The sentence shown in place of waiting dates where a product was used over its label; else null. */
-    overLabel: isOver ? sayOverLabel(overLabel) : null,
+    overLabel: isOver ? overLabelSentence(overLabel) : null,
     /** What an adviser or the authority decided after a use over the label; null where there was none. */
     cleared,
     note: spray.note ?? null,

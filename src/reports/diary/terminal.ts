@@ -1,9 +1,9 @@
 import { groupedBy } from '../../facts/judged.ts'
 import { contentText, degreeSign, degreesIn } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
-import { listed } from '../../facts/say.ts'
-import { sayCleared } from '../../facts/spraying/clearance.ts'
-import { sayReEntry, sayUntil } from '../../facts/spraying/re-entry.ts'
+import { listed } from '../../facts/sentences.ts'
+import { clearedText } from '../../facts/spraying/clearance.ts'
+import { reEntryHoursText, untilText } from '../../facts/spraying/re-entry.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { longDate, monthOf, shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
@@ -135,10 +135,10 @@ function waitOf({ reEntry, reEntryUntil, cleared, pickFrom }: DiaryRow): string 
   if (!reEntryUntil) return ''
   const date = reEntryUntil.slice(0, 10)
   if (cleared)
-    return `Over the label, ${sayCleared(cleared)}: pick from ${spokenDate(pickFrom!)}, enter from ${spokenDate(date)}.`
+    return `Over the label, ${clearedText(cleared)}: pick from ${spokenDate(pickFrom!)}, enter from ${spokenDate(date)}.`
   const hours = typeof reEntry === 'number' ? reEntry : null
   const minutes = Number(reEntryUntil.slice(11, 13)) * 60 + Number(reEntryUntil.slice(14, 16))
-  return `Re-entry interval (REI) ${sayReEntry(hours)}: keep out until ${sayUntil({ date, minutes, hours })}.`
+  return `Re-entry interval (REI) ${reEntryHoursText(hours)}: keep out until ${untilText({ date, minutes, hours })}.`
 }
 
 function missingList({ missing }: DiaryData, { columns }: Style): string {

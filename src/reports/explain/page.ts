@@ -1,5 +1,5 @@
 import type { Units } from '../../facts/ledger-units.ts'
-import { upperFirst } from '../../facts/say.ts'
+import { upperFirst } from '../../facts/sentences.ts'
 import { type Content, html, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { folded } from '../../render/html/table.ts'

@@ -1,7 +1,7 @@
 import { productNames } from '../../facts/names.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { legalFrom, spraysOf } from '../../facts/spraying/legal-from.ts'
-import { sayOverLabel } from '../../facts/spraying/over-label.ts'
+import { overLabelSentence } from '../../facts/spraying/over-label.ts'
 import { enteringStops } from '../../facts/spraying/re-entry.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
@@ -87,7 +87,7 @@ function whyNot(
   { input, date, isTyped }: { input: ReportInput; date: IsoDate; isTyped: boolean },
 ): string | null {
   const legal = legalFrom(input.ledger, spraysOf(input.ledger, { ...input, block }))
-  if (legal.overLabel.length > 0) return sayOverLabel(legal.overLabel).replace(/\.$/, '')
+  if (legal.overLabel.length > 0) return overLabelSentence(legal.overLabel).replace(/\.$/, '')
   if (legal.unknown.length > 0)
     return `the pre-harvest interval (PHI) of ${productNames(input.ledger, legal.unknown)} is unknown`
   if (legal.date !== null && legal.date > date)

@@ -1,7 +1,7 @@
 import type { Range } from '../../agronomy/crop/harvest-plan.ts'
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Names } from '../../facts/names.ts'
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { numbers } from '../../render/columns.ts'

@@ -3,7 +3,7 @@ import { pickAdvice, saysNow } from '../../facts/picking/rot.ts'
 import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import { legalFrom as legalOf, spraysOf } from '../../facts/spraying/legal-from.ts'
 import { type BlockWindow, windowOf } from '../../facts/window/block-window.ts'
-import { ripeDay, sayLater } from '../../facts/window/ripe-day.ts'
+import { laterText, ripeDay } from '../../facts/window/ripe-day.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
@@ -107,7 +107,7 @@ function planOf(
 }
 
 function laterIn(window: BlockWindow): string | null {
-  const later = sayLater(window)
+  const later = laterText(window)
   return later && window.likely && `sugar about ${spokenDate(window.likely)}; ${later}`
 }
 

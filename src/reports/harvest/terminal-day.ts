@@ -1,5 +1,5 @@
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { rough, roughNumber } from '../../render/figure.ts'

@@ -1,7 +1,7 @@
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Names as AllNames } from '../../facts/names.ts'
 import type { Report } from '../../facts/report.ts'
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import { unknownIntervalText } from '../../facts/spraying/legal-from.ts'
 import { addAll } from '../../records/add-all.ts'
 import type { Quantity } from '../../records/quantity.ts'

@@ -1,6 +1,6 @@
 import { degreeSign, degreesIn, heatIn, heatUnit } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
-import { sayByHand } from '../../facts/weather/by-hand.ts'
+import { byHandText } from '../../facts/weather/by-hand.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
@@ -43,7 +43,7 @@ function answer(data: HeatData, units: Units): string {
   const limit = upper === null ? '' : ` and below ${temperature(upper, units)}`
   const head = `${whole(sum, units)} ${heatUnit(units)} above ${temperature(base, units)}${limit} from ${shortDate(from)} to ${spokenDate(to)} (${method} method).`
   const lack = why === null ? '' : ` It is at least that: ${why}.`
-  const hand = data.byHand ? sayByHand(days.filter((day) => day.byHand).map(({ date }) => date)) : null
+  const hand = data.byHand ? byHandText(days.filter((day) => day.byHand).map(({ date }) => date)) : null
   const own = hand ? ` ${hand}` : ''
   return `${head}${beside ? besideWords(beside, units) : ''}${lack}${own}`
 }

@@ -1,5 +1,5 @@
 import type { Report } from '../../facts/report.ts'
-import { upperFirst } from '../../facts/say.ts'
+import { upperFirst } from '../../facts/sentences.ts'
 import type { SeasonImport } from '../../ledger/import/weather.ts'
 import { addAll } from '../../records/add-all.ts'
 import { daysInWords } from '../../render/days-in-words.ts'

@@ -1,5 +1,5 @@
 import type { Report } from '../../facts/report.ts'
-import { asSentences } from '../../facts/say.ts'
+import { asSentences } from '../../facts/sentences.ts'
 import { safe, safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { counted, sentences, wrap } from '../../render/text.ts'

@@ -1,5 +1,5 @@
 import type { Report } from '../../facts/report.ts'
-import { upperFirst } from '../../facts/say.ts'
+import { upperFirst } from '../../facts/sentences.ts'
 import { longDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { safeLine } from '../../render/safe.ts'

@@ -1,4 +1,4 @@
-import { asSentences } from '../../facts/say.ts'
+import { asSentences } from '../../facts/sentences.ts'
 import { html, type Markup, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { blanks, SHEET_LOOK } from '../../render/html/sheet-look.ts'

@@ -5,7 +5,7 @@ import { fillTanks } from '../../agronomy/spraying/tank.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import type { Units } from '../../facts/ledger-units.ts'
 import { CAUTION, makeReport } from '../../facts/report.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import { OVER_LABEL, type OverLabel } from '../../facts/spraying/over-label.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
@@ -181,7 +181,11 @@ function overInMix(products: readonly MixProduct[], date: IsoDate): OverLabel[] 
     if (!over) return []
     const whose = over.place === '--max' ? 'the maximum given' : "the label's maximum"
     return [
-      { product, date, why: `${say(over.value!, over.unit)}, ${whose} is ${say(over.high, over.unit)}` },
+      {
+        product,
+        date,
+        why: `${figureText(over.value!, over.unit)}, ${whose} is ${figureText(over.high, over.unit)}`,
+      },
     ]
   })
 }

@@ -1,5 +1,5 @@
-import { listed } from '../../facts/say.ts'
-import { inBrackets, sayUntil } from '../../facts/spraying/re-entry.ts'
+import { listed } from '../../facts/sentences.ts'
+import { inBrackets, untilText } from '../../facts/spraying/re-entry.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { longDate, shortDate, spokenDate, spokenDateAsOf, spokenTime } from '../../records/spoken-date.ts'
 import { safeLine } from '../../render/safe.ts'
@@ -20,7 +20,7 @@ export function follows({ after, products, recorded }: MixData, { units }: Style
       ? `some time on ${spokenDate(after.date)}`
       : `until ${spokenTime(after.date, after.ends)}`
   const said: string[] = []
-  if (after.reEntry) said.push(`keep out until ${sayUntil(after.reEntry)} ${inBrackets(after.reEntry)}`)
+  if (after.reEntry) said.push(`keep out until ${untilText(after.reEntry)} ${inBrackets(after.reEntry)}`)
   if (after.harvest) {
     const { calendar, cautious, product, days } = after.harvest
     const both = calendar === cautious ? '' : ` (${short(calendar)} if the day of spraying counts as day 0)`

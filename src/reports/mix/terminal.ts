@@ -1,8 +1,8 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
-import { asSentences, upperFirst } from '../../facts/say.ts'
-import { sayOverLabel } from '../../facts/spraying/over-label.ts'
+import { asSentences, upperFirst } from '../../facts/sentences.ts'
+import { overLabelSentence } from '../../facts/spraying/over-label.ts'
 import type { Level } from '../../ledger/read/finding.ts'
 import { numbers } from '../../render/columns.ts'
 import { daysInWords } from '../../render/days-in-words.ts'
@@ -192,7 +192,7 @@ export function overLabelText({ overLabel, products }: MixData, { columns, paint
   const lines = [
     'Do not mix this: it is over the label. No amounts are given.',
     inLedgerUnits(
-      `If it was sprayed: ${lower(sayOverLabel(overLabel).replace(/^Over the label: /, ''))}`,
+      `If it was sprayed: ${lower(overLabelSentence(overLabel).replace(/^Over the label: /, ''))}`,
       units,
       'spray',
     ),

@@ -1,9 +1,9 @@
 import type { FindAdvice } from '../../facts/danger/advice.ts'
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
-import { listed, upperFirst } from '../../facts/say.ts'
-import { sayCleared } from '../../facts/spraying/clearance.ts'
-import { sayOverLabel } from '../../facts/spraying/over-label.ts'
-import { inBrackets, sayUntil } from '../../facts/spraying/re-entry.ts'
+import { listed, upperFirst } from '../../facts/sentences.ts'
+import { clearedText } from '../../facts/spraying/clearance.ts'
+import { overLabelSentence } from '../../facts/spraying/over-label.ts'
+import { inBrackets, untilText } from '../../facts/spraying/re-entry.ts'
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { renderEntry } from '../../render/entry.ts'
 import { renderFindings } from '../../render/findings.ts'
@@ -44,13 +44,13 @@ function renderFinds({ said, next, also, spray }: FindAdvice, { columns }: Style
 /** When people may enter, and when picking and the next spray are allowed. */
 export function renderFollows({ reEntry, pick, next, timed, missing, overLabel, cleared }: Follows): string {
   const said: string[] = []
-  if (overLabel.length > 0) said.push(sayOverLabel(overLabel))
-  if (cleared) said.push(`Over the label, ${sayCleared(cleared)}.`)
+  if (overLabel.length > 0) said.push(overLabelSentence(overLabel))
+  if (cleared) said.push(`Over the label, ${clearedText(cleared)}.`)
   if (reEntry)
     said.push(
       cleared
         ? `Keep out until ${spokenTime(reEntry.date, reEntry.minutes)}.`
-        : `Keep out until ${sayUntil(reEntry)} ${inBrackets(reEntry)}.`,
+        : `Keep out until ${untilText(reEntry)} ${inBrackets(reEntry)}.`,
     )
   if (pick) {
     const other =

@@ -1,6 +1,6 @@
 import type { PressureDay } from '../../facts/disease/days.ts'
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
-import { sayByHand } from '../../facts/weather/by-hand.ts'
+import { byHandText } from '../../facts/weather/by-hand.ts'
 import { numbers } from '../../render/columns.ts'
 import { dateCell, numberCell, shareCell } from '../../render/html/figures.ts'
 import { type Content, html, list, section } from '../../render/html/markup.ts'
@@ -28,7 +28,7 @@ const OF = {
 export const pressurePage: PageOf<PressureData> = ({ data }, { units }) => {
   const { charts } = data
   const said = (line: string) => inLedgerUnits(line, units)
-  const hand = sayByHand(data.byHand)
+  const hand = byHandText(data.byHand)
   if (data.days.length === 0) return { title: 'Disease pressure', content: null }
   return {
     title: 'Disease pressure',

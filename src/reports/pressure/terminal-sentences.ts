@@ -1,6 +1,6 @@
 import type { Incubation } from '../../facts/disease/downy-incubations.ts'
 import type { Oospores } from '../../facts/disease/downy-oospores.ts'
-import { upperFirst } from '../../facts/say.ts'
+import { upperFirst } from '../../facts/sentences.ts'
 import { addDays } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { figure } from '../../render/figure.ts'

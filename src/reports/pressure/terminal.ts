@@ -2,8 +2,8 @@ import { graver } from '../../facts/danger/danger.ts'
 import type { PressureDay } from '../../facts/disease/days.ts'
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
-import { asSentences, listed, upperFirst } from '../../facts/say.ts'
-import { sayByHand } from '../../facts/weather/by-hand.ts'
+import { asSentences, listed, upperFirst } from '../../facts/sentences.ts'
+import { byHandText } from '../../facts/weather/by-hand.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
@@ -34,7 +34,7 @@ export function renderPressure(
       ...danger.map((line) => `${line}\n`),
     ].join('\n')
   const said = (line: string) => inLedgerUnits(line, style.units)
-  const hand = sayByHand(data.byHand)
+  const hand = byHandText(data.byHand)
   const parts = sentences(
     wrap(said(answer(data)), style.columns),
     danger,

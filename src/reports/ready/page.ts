@@ -1,7 +1,7 @@
 import type { SpanChart } from '../../facts/charts/span-chart.ts'
 import type { Names } from '../../facts/names.ts'
 import { isOpen } from '../../facts/picking/gate.ts'
-import { upperFirst } from '../../facts/say.ts'
+import { upperFirst } from '../../facts/sentences.ts'
 import { rough } from '../../render/figure.ts'
 import { dateCell, nameOf, toned } from '../../render/html/figures.ts'
 import { type Content, html, type Markup, section } from '../../render/html/markup.ts'

@@ -1,6 +1,6 @@
 import { isOpen } from '../../facts/picking/gate.ts'
 import { ADVICE, type PickAdvice } from '../../facts/picking/rot.ts'
-import { asSentences, listed, upperFirst } from '../../facts/say.ts'
+import { asSentences, listed, upperFirst } from '../../facts/sentences.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
 

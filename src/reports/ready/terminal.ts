@@ -1,6 +1,6 @@
 import type { GateState } from '../../facts/picking/gate.ts'
 import type { Report } from '../../facts/report.ts'
-import { asSentences, notKnown } from '../../facts/say.ts'
+import { asSentences, notKnown } from '../../facts/sentences.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Paint } from '../../render/colours.ts'
 import { numbers } from '../../render/columns.ts'

@@ -9,7 +9,7 @@ import { blockChart } from '../../facts/ripeness/chart.ts'
 import { type PressBias, pressBias } from '../../facts/ripeness/press-bias.ts'
 import { type BlockSample, samplesOf } from '../../facts/ripeness/samples.ts'
 import { type RipenessTrend, trendOf } from '../../facts/ripeness/trend.ts'
-import { upperFirst } from '../../facts/say.ts'
+import { upperFirst } from '../../facts/sentences.ts'
 import { type BlockWindow, windowOf } from '../../facts/window/block-window.ts'
 import { dayOf } from '../../records/date.ts'
 

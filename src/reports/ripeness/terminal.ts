@@ -1,7 +1,7 @@
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
 import type { Rate, RipenessTrend } from '../../facts/ripeness/trend.ts'
-import { upperFirst } from '../../facts/say.ts'
+import { upperFirst } from '../../facts/sentences.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { renderCourse } from '../../render/course.ts'

@@ -1,7 +1,7 @@
 import type { WalkRow } from '../../facts/disease/walk-rows.ts'
 import { partText } from '../../facts/protection/parts.ts'
 import type { Report } from '../../facts/report.ts'
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'

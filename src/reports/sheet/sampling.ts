@@ -4,7 +4,7 @@ import { drawPlaces } from '../../facts/places.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { type BlockSample, samplesOf } from '../../facts/ripeness/samples.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
-import { sayNextSample } from '../../facts/window/say.ts'
+import { nextSampleText } from '../../facts/window/sentences.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
@@ -28,7 +28,7 @@ export function samplingSheet(block: Named<Block>, input: ReportInput, options: 
   const readings = readingsFor(samples, options.precision ?? MARGIN)
   const bags = readings.what === 'bag'
   const each = bags ? Math.min(options.vines ?? VINES, vinesOf(block).alive) : 1
-  const next = sayNextSample(windowOf(block, input), asOf)
+  const next = nextSampleText(windowOf(block, input), asOf)
   return {
     last: last ? [sayLast(last)] : [],
     next: next ? [next] : [],

@@ -1,4 +1,4 @@
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import type { Starter } from '../../ledger/write/starter-files.ts'
 import { safeLine } from '../../render/safe.ts'
 import { renderLines, wrap } from '../../render/text.ts'

@@ -12,7 +12,7 @@ import { brixAcidRatio, brixPhSquared } from '../../agronomy/ripening/ripeness-i
 import { sugarPerLitre } from '../../agronomy/ripening/sugar-content.ts'
 import { CAUTION, makeReport } from '../../facts/report.ts'
 import { howKnown } from '../../facts/ripeness/sample.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import type { IsoDate } from '../../records/date.ts'
 
 interface SugarOptions {
@@ -100,6 +100,6 @@ function brixOf({ scale, value }: SugarOptions['reading'], temperature: number |
   const { brix, low, high, correction, reason } = step
   if (brix === null) return { brix, low: null, high: null, remarks: [], why: reason }
   const signed = (by: number) => (by === 0 ? '0' : `${by < 0 ? '-' : '+'}${Math.abs(by).toFixed(2)}`)
-  const remark = `${value} Brix read at ${say(temperature, '°C')} without compensation: ${signed(correction!)} by the OIV table${howKnown(step)}`
+  const remark = `${value} Brix read at ${figureText(temperature, '°C')} without compensation: ${signed(correction!)} by the OIV table${howKnown(step)}`
   return { brix, low, high, remarks: [remark], why: null }
 }

@@ -1,6 +1,6 @@
 import { type Danger, graver } from '../../facts/danger/danger.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
-import { upperFirst } from '../../facts/say.ts'
+import { upperFirst } from '../../facts/sentences.ts'
 import { weatherOf } from '../../facts/weather/hours.ts'
 import { readingAt } from '../../ledger/weather/table.ts'
 import { addDays, dayOf, daysBetween, type IsoDate, isoDate, latestOf } from '../../records/date.ts'

@@ -1,6 +1,6 @@
 import { productNames } from '../../facts/names.ts'
-import { sayOverLabel } from '../../facts/spraying/over-label.ts'
-import { isInDoubt, keepOutOf, sayUntil, whyKeptOut } from '../../facts/spraying/re-entry.ts'
+import { overLabelSentence } from '../../facts/spraying/over-label.ts'
+import { isInDoubt, keepOutOf, untilText, whyKeptOut } from '../../facts/spraying/re-entry.ts'
 import { HOW_TO_CLEAR } from '../../facts/spraying/stands-over-label.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
@@ -22,15 +22,15 @@ export function keepOutItems(from: TodayFrom): TodayDraft[] {
       items.push({
         ...base,
         until: over.iso,
-        text: `Keep out of ${namesOf(from, own)} until ${sayUntil(over)} (${whyKeptOut(over)}).`,
-        short: `Keep out until ${sayUntil(over)}: ${namesOf(from, own)}.`,
+        text: `Keep out of ${namesOf(from, own)} until ${untilText(over)} (${whyKeptOut(over)}).`,
+        short: `Keep out until ${untilText(over)}: ${namesOf(from, own)}.`,
         next: 'rowbook calendar --to vineyard.ics',
       })
     if (overLabel.length > 0 && spray.season === from.season)
       items.push({
         ...base,
         until: null,
-        text: `${namesOf(from, own)}, sprayed ${spokenDate(spray.date)}: ${sayOverLabel(overLabel)}`,
+        text: `${namesOf(from, own)}, sprayed ${spokenDate(spray.date)}: ${overLabelSentence(overLabel)}`,
         short: `Over the label, keep out and do not pick: ${namesOf(from, own)}.`,
         next: HOW_TO_CLEAR,
       })

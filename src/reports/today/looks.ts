@@ -1,5 +1,5 @@
 import { growingSpan } from '../../facts/heat/window.ts'
-import { sayDays, upperFirst } from '../../facts/say.ts'
+import { daysText, upperFirst } from '../../facts/sentences.ts'
 import type { SeasonRecords } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
@@ -67,13 +67,13 @@ export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDr
       const when =
         last === null
           ? `no ${look.word} this season`
-          : `last ${look.word} ${shortDate(last)}, ${sayDays(days!)} ago (every ${every} days)`
+          : `last ${look.word} ${shortDate(last)}, ${daysText(days!)} ago (every ${every} days)`
       return {
         ...on(look.what, blocks),
         urgency: last === null || days! > 2 * every ? 'soon' : 'plan',
         until: null,
         text: `${upperFirst(namesOf(from, blocks))}: ${when}.`,
-        short: `${upperFirst(fewNamesOf(from, blocks))}: ${last === null ? when : `last ${look.word} ${sayDays(days!)} ago (every ${every} days)`}.`,
+        short: `${upperFirst(fewNamesOf(from, blocks))}: ${last === null ? when : `last ${look.word} ${daysText(days!)} ago (every ${every} days)`}.`,
         next: `rowbook note ${look.note}${blockOptions(from, blocks.slice(0, 1))}`,
       }
     })

@@ -1,5 +1,5 @@
 import { inNames, namesOf } from '../../facts/names.ts'
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { stockOf } from '../../facts/spraying/stock.ts'
 import type { Level } from '../../ledger/read/finding.ts'

@@ -1,9 +1,9 @@
 import { productNames } from '../../facts/names.ts'
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import { legalFrom as legalOf, spraysOf } from '../../facts/spraying/legal-from.ts'
 import { lastSprays } from '../../facts/window/last-sprays.ts'
-import { ripeDay, sayLater } from '../../facts/window/ripe-day.ts'
-import { sayWindow } from '../../facts/window/say.ts'
+import { laterText, ripeDay } from '../../facts/window/ripe-day.ts'
+import { windowText } from '../../facts/window/sentences.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { hanging, on, type TodayDraft, type TodayFrom } from './item.ts'
@@ -43,7 +43,7 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
     const about = isOver
       ? `${target} Brix by ${shortDate(latest)}`
       : `${target} Brix ${ahead <= 0 ? 'any day' : 'soon'}, likely ${shortDate(likely)}`
-    const later = sayLater(window)
+    const later = laterText(window)
     const { unknown } = legalOf(from.ledger, spraysOf(from.ledger, { ...from, block: id }))
     const doubt = overLabel
       ? '; over the label, ask before picking'
@@ -57,7 +57,7 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
         ...on('window', [id]),
         urgency: ahead <= 0 && !wait && !later ? 'now' : 'soon',
         until: latest,
-        text: `${nameOf(id)} ${sayWindow(window)}${wait}.`,
+        text: `${nameOf(id)} ${windowText(window)}${wait}.`,
         short: `${nameOf(id)}: ${about}${later ? `; ${later}` : ''}${doubt || (wait && `; no picking before ${spokenDate(legalFrom!)}`)}.`,
         next: `rowbook ready --block ${id}`,
       },

@@ -1,5 +1,5 @@
 import type { Report } from '../../facts/report.ts'
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import type { CopperTotals, VineyardTotals } from '../../facts/spraying/season-totals.ts'
 import { renderBars } from '../../render/bars.ts'
 import { numbers } from '../../render/columns.ts'

@@ -1,6 +1,6 @@
 import type { Names } from '../../facts/names.ts'
 import { lastSpraysText } from '../../facts/window/last-sprays.ts'
-import { sayAcid, sayNextSample, sayUses, sayWindow } from '../../facts/window/say.ts'
+import { acidText, nextSampleText, usesText, windowText } from '../../facts/window/sentences.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
@@ -52,18 +52,18 @@ const paragraphs = (lines: readonly string[]): Content => lines.map((line) => ht
 function about(block: Block, { names, asOf }: { names: Names; asOf: IsoDate }): string[] {
   const name = nameOf(names, block.block)
   return sentences(
-    `${name}${block.why === null ? '' : ':'} ${sayWindow(block)}.`,
+    `${name}${block.why === null ? '' : ':'} ${windowText(block)}.`,
     block.picked && `Picked on ${spokenDate(block.picked)}.`,
     block.why && `${block.why}.`,
     block.legalFrom && `Pre-harvest interval (PHI): pick from ${spokenDate(block.legalFrom)}.`,
-    sayNextSample(block, asOf),
+    nextSampleText(block, asOf),
   )
 }
 
 function basis(block: Block, { names, asOf }: { names: Names; asOf: IsoDate }): string[] {
   return sentences(
-    block.why === null && `Target: ${block.target} Brix (${block.targetSource}). ${sayUses(block)}`,
-    sayAcid(block, asOf),
+    block.why === null && `Target: ${block.target} Brix (${block.targetSource}). ${usesText(block)}`,
+    acidText(block, asOf),
     block.lastSprays &&
       `If you spray today, by PHI alone: ${lastSpraysText(block.lastSprays, names.products)}.`,
   )

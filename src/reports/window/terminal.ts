@@ -3,7 +3,7 @@ import type { Names } from '../../facts/names.ts'
 import type { Report } from '../../facts/report.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
 import { lastSpraysText } from '../../facts/window/last-sprays.ts'
-import { sayAcid, sayNextSample, sayUses, sayWindow } from '../../facts/window/say.ts'
+import { acidText, nextSampleText, usesText, windowText } from '../../facts/window/sentences.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
@@ -45,7 +45,7 @@ export function renderWindow(
 
 function headline(block: BlockWindow, name: string): string {
   const picked = block.picked === null ? '' : ` It was picked on ${spokenDate(block.picked)}.`
-  return `${name}${block.why === null ? '' : ':'} ${sayWindow(block)}.${picked}`
+  return `${name}${block.why === null ? '' : ':'} ${windowText(block)}.${picked}`
 }
 
 function page(
@@ -57,13 +57,13 @@ function page(
     ? `; last sample ${figure(block.lastSample.brix, 1)} Brix on ${shortDate(block.lastSample.date)}`
     : ''
   const head = wrap(`${style.paint.strong(name)}: ${target}${sample}`, style.columns)
-  const next = sayNextSample(block, asOf)
+  const next = nextSampleText(block, asOf)
   const lines = sentences(
     pressLine(block),
     block.lastSample?.open && inLedgerUnits(`Last sample ${block.lastSample.open}.`, style.units),
-    block.why ? `No date available: ${block.why}.` : sayUses(block),
+    block.why ? `No date available: ${block.why}.` : usesText(block),
     next,
-    sayAcid(block, asOf),
+    acidText(block, asOf),
     veraisonLine(block, asOf),
     block.legalFrom && legalLine(block),
     block.lastSprays && `If you spray today, by PHI alone: ${lastSpraysText(block.lastSprays, products)}.`,

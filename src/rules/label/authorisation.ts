@@ -1,5 +1,5 @@
 import { applications, isJudged, judgedApplications, productPath } from '../../facts/judged.ts'
-import { listed, saySpan } from '../../facts/say.ts'
+import { listed, rangeText } from '../../facts/sentences.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
 import { stagesOutside } from '../../facts/spraying/stage-limit.ts'
@@ -43,7 +43,7 @@ function outOfStage(ledger: Ledger, one: Application): Found[] {
     const slip = noted === null ? 'correct the stage if mistyped' : 'correct the date if mistyped'
     return findingAt(spray, [noted === null ? 'stage' : 'date'], {
       level: 'error',
-      message: `${what} is outside the label of ${product.id}${target ? ` against ${target}` : ''}, ${listed(allowed.map((span) => saySpan({ ...span, unit: '' })))} (${mention(product, path)})`,
+      message: `${what} is outside the label of ${product.id}${target ? ` against ${target}` : ''}, ${listed(allowed.map((span) => rangeText({ ...span, unit: '' })))} (${mention(product, path)})`,
       help: isLate
         ? `${slip}. If it was really sprayed this late, ${OVER_LABEL}`
         : `${slip}; else ask your adviser`,

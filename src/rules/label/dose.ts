@@ -8,7 +8,7 @@ import {
   judgedApplications,
   statedTargets,
 } from '../../facts/judged.ts'
-import { above, say, saySpan } from '../../facts/say.ts'
+import { above, figureText, rangeText } from '../../facts/sentences.ts'
 import { type Application, doseForms } from '../../facts/spraying/applications.ts'
 import { type DoseLimit, inFormOf, limitsFor } from '../../facts/spraying/label.ts'
 import { type DoseOver, dosesOver, OVER_LABEL } from '../../facts/spraying/over-label.ts'
@@ -49,10 +49,11 @@ function overLimit(book: JudgedLedger, forms: readonly DoseLimit['form'][]): Fou
 
 function over(one: Application, { limit, value }: DoseOver): Found {
   const { high, unit, against, path, inWater } = limit
-  const derived = inWater === undefined ? '' : `, in the label's minimum water, ${say(inWater, 'L/ha')}`
+  const derived =
+    inWater === undefined ? '' : `, in the label's minimum water, ${figureText(inWater, 'L/ha')}`
   return findingAt(one.spray, dosePath(one), {
     level: 'error',
-    message: `${say(value, unit)} of ${one.product.id} is ${above(value, high)} the label's maximum, ${say(high, unit)} against ${against}${derived} (${mention(one.product, path)})`,
+    message: `${figureText(value, unit)} of ${one.product.id} is ${above(value, high)} the label's maximum, ${figureText(high, unit)} against ${against}${derived} (${mention(one.product, path)})`,
     help: `if mistyped, correct it here or in ${mention(one.product, path)}. If it was really sprayed, ${OVER_LABEL}`,
   })
 }
@@ -82,7 +83,7 @@ export const underRate: Rule = {
         const value = inFormOf(limit, dose)
         if (value === null || !exceeds(limit.low, value)) return []
         return findingAt(one.spray, dosePath(one), {
-          message: `${say(value, limit.unit)} of ${one.product.id} is below the label's minimum, ${say(limit.low, limit.unit)} against ${limit.against} (${mention(one.product, limit.path)})`,
+          message: `${figureText(value, limit.unit)} of ${one.product.id} is below the label's minimum, ${figureText(limit.low, limit.unit)} against ${limit.against} (${mention(one.product, limit.path)})`,
           help: `if mistyped, correct it here or in ${mention(one.product, limit.path)}; else expect less protection`,
         })
       })
@@ -130,7 +131,7 @@ export const waterOutsideLabel: Rule = {
         if (!exceeds(waterPerHa, range.high) && !exceeds(range.low, waterPerHa)) return []
         return findingAt(spray, ['water'], {
           level: 'error',
-          message: `${say(waterPerHa, 'L/ha')} is outside the label of ${product.id}, ${saySpan(range)} (${mention(product, ['water'])})`,
+          message: `${figureText(waterPerHa, 'L/ha')} is outside the label of ${product.id}, ${rangeText(range)} (${mention(product, ['water'])})`,
           help: `if mistyped, correct it here or in ${mention(product, ['water'])}; else ask whether the label allows this volume`,
         })
       }),

@@ -11,7 +11,7 @@ import {
   statedTargets,
   surelyMeet,
 } from '../../facts/judged.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { shortestInterval } from '../../facts/spraying/label.ts'
 import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
@@ -69,7 +69,7 @@ function overTotal(one: Application, upTo: Applied, help: string): Found | [] {
   if (!over) return []
   return findingAt(one.spray, dosePath(one), {
     level: 'error',
-    message: `${say(over.total, over.unit)} of ${one.product.id} this season; the label allows ${say(over.most, over.unit)} in total (${mention(one.product, ['max_total'])})`,
+    message: `${figureText(over.total, over.unit)} of ${one.product.id} this season; the label allows ${figureText(over.most, over.unit)} in total (${mention(one.product, ['max_total'])})`,
     help,
   })
 }

@@ -1,6 +1,6 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import { applications, countBefore, groupedBy, judged, statedTargets } from '../../facts/judged.ts'
-import { sayDays } from '../../facts/say.ts'
+import { daysText } from '../../facts/sentences.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { daysBeforeHarvest, daysBeforeHarvestPath } from '../../facts/spraying/label.ts'
 import { earliestPick, endMinutes } from '../../facts/spraying/spray-end.ts'
@@ -66,7 +66,7 @@ function told({ one, days, calendar, cautious }: Wait, pick: PickEntry): Found {
   const sprayed =
     gap === 0
       ? `on the day ${product.id} was sprayed, ${longDate(spray.date)}`
-      : `${sayDays(gap)} after ${product.id} was sprayed on ${longDate(spray.date)}`
+      : `${daysText(gap)} after ${product.id} was sprayed on ${longDate(spray.date)}`
   const dates =
     calendar === cautious
       ? spokenDate(calendar)

@@ -3,8 +3,8 @@ import {
   DRYING_HOURS,
   type ReEntryEnd,
   reEntryEnd,
-  sayReEntry,
-  sayUntil,
+  reEntryHoursText,
+  untilText,
 } from '../../facts/spraying/re-entry.ts'
 import { endMinutes } from '../../facts/spraying/spray-end.ts'
 import type { Named, PickEntry, SprayEntry, WorkEntry } from '../../ledger/read/ledger.ts'
@@ -157,7 +157,7 @@ function told({ wait, entry, sure }: Met): Found {
   const longest = products.find(({ id }) => id === over.by)!
   return findingAt(entry, entry.time ? ['time'] : ['date'], {
     level: (['hint', 'warning', 'error'] as const)[sure]!,
-    message: `keep out of ${entry.block} until ${sayUntil(over)}: re-entry interval (REI) of ${longest.id}: ${sayReEntry(over.hours)} (${mention(longest, ['re_entry'])}) after the spray of ${longDate(spray.date)} (${mention(spray, ['date'])})`,
+    message: `keep out of ${entry.block} until ${untilText(over)}: re-entry interval (REI) of ${longest.id}: ${reEntryHoursText(over.hours)} (${mention(longest, ['re_entry'])}) after the spray of ${longDate(spray.date)} (${mention(spray, ['date'])})`,
     help:
       sure === 2
         ? 'correct the entry if mistyped; if people went in, follow the label'

@@ -7,7 +7,7 @@ import {
   overlap,
   productPath,
 } from '../../facts/judged.ts'
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { gapBetween, incompatible, OIL_AND_SULPHUR } from '../../facts/spraying/keep-apart.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'

@@ -3,7 +3,7 @@ import { sphericalArea } from '../../agronomy/crop/spherical-area.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { areaOf, vinesOf } from '../../facts/block-size.ts'
 import type { JudgedLedger } from '../../facts/judged.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import { boundaryOf } from '../../ledger/read/boundary.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
@@ -37,7 +37,7 @@ function rowsAgainstArea(block: Named<Block>): Found | [] {
     area,
     other: byRows,
     share: SHARE,
-    what: `${rows} rows of ${say(row_length, 'm')} at ${say(row_spacing, 'm')} are ${say(byRows, 'ha')} (${mention(block, ['rows'])})`,
+    what: `${rows} rows of ${figureText(row_length, 'm')} at ${figureText(row_spacing, 'm')} are ${figureText(byRows, 'ha')} (${mention(block, ['rows'])})`,
   })
 }
 
@@ -51,7 +51,7 @@ function vinesAgainstArea(block: Named<Block>): Found | [] {
     area: areaOf(block),
     other: byVines,
     share: SHARE,
-    what: `${vines} vines at ${say(row_spacing, 'm')} by ${say(vine_spacing, 'm')} are ${say(byVines, 'ha')} (${mention(block, ['vines'])})`,
+    what: `${vines} vines at ${figureText(row_spacing, 'm')} by ${figureText(vine_spacing, 'm')} are ${figureText(byVines, 'ha')} (${mention(block, ['vines'])})`,
   })
 }
 
@@ -69,7 +69,7 @@ function outline({ ledger }: JudgedLedger, block: Named<Block>): Found | [] {
     area: areaOf(block),
     other: held,
     share: BOUNDARY_SHARE,
-    what: `its outline holds ${say(held, 'ha')} (${mention(block, ['boundary'])})`,
+    what: `its outline holds ${figureText(held, 'ha')} (${mention(block, ['boundary'])})`,
   })
 }
 
@@ -82,7 +82,7 @@ function compare(
   if (!exceeds(ratio, 1 + share)) return []
   return findingAt(block, path, {
     level: exceeds(ratio, 2) ? 'error' : 'warning',
-    message: `${block.id} is ${say(area, 'ha')}, but ${what}`,
+    message: `${block.id} is ${figureText(area, 'ha')}, but ${what}`,
     help: 'correct the wrong one; every dose depends on it',
   })
 }

@@ -1,5 +1,5 @@
 import { judged, overlap } from '../../facts/judged.ts'
-import { listed } from '../../facts/say.ts'
+import { listed } from '../../facts/sentences.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Placed } from '../../ledger/read/source.ts'
 import { daysBetween } from '../../records/date.ts'

@@ -1,5 +1,5 @@
 import { distance } from 'fastest-levenshtein'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import { contentOf } from '../../facts/spraying/actives.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import type { Path } from '../../ledger/read/source.ts'
@@ -101,7 +101,7 @@ function named(slips: Slips, { id, name, form, actives }: Named<Product>): void 
     )
       slips.odd(
         ['actives', index, 'content'],
-        `the name says ${content * 10}, but the content is ${say(content, actives[index]!.content!.unit)}`,
+        `the name says ${content * 10}, but the content is ${figureText(content, actives[index]!.content!.unit)}`,
         'read the content on the label again, and its decimal point',
       )
   if (form === 'XX')
@@ -131,7 +131,7 @@ function minerals(slips: Slips, { actives, kind, uses }: Named<Product>): void {
       if (perHa < low || perHa > high)
         slips.odd(
           ['actives', index, 'content'],
-          `the label's highest dose, ${say(most.high, most.unit)}, would be ${say(perHa, 'kg/ha')} of ${name}`,
+          `the label's highest dose, ${figureText(most.high, most.unit)}, would be ${figureText(perHa, 'kg/ha')} of ${name}`,
           'read content and dose on the label again; for copper, the content of the metal',
         )
     }

@@ -1,7 +1,7 @@
 import { inSeason, type JudgedLedger } from '../../facts/judged.ts'
 import { type RipeningSeen, ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import type { Ledger, PickEntry, SampleEntry, StageEntry } from '../../ledger/read/ledger.ts'
 import type { Path } from '../../ledger/read/source.ts'
 import { daysBetween } from '../../records/date.ts'
@@ -68,7 +68,7 @@ export const steps = (list: readonly SampleEntry[]): Found[] =>
       const days = daysBetween(last.sample.date, sample.date)
       if (days > 45 || !TOO_FAR[key](value - last.value, days, last.value)) return []
       const where = mention(last.sample, [keyOf(last.sample, key)])
-      const message = `${CALLED[key]} went from ${say(last.value)} to ${say(value)} in ${days} d (${where})`
+      const message = `${CALLED[key]} went from ${figureText(last.value)} to ${figureText(value)} in ${days} d (${where})`
       const help = 'check the figure, its unit, the date and the block; if it is right, sample again'
       return odd(sample, [keyOf(sample, key)], message, help)
     })
@@ -118,7 +118,7 @@ function againstOne(
   else if (early)
     slips.odd(
       ['date'],
-      `${say(brix)} Brix on ${longDate(sample.date)}, but ${sample.block} only began to ripen on ${longDate(turned.date)} (${mention(turned, ['stage'])})`,
+      `${figureText(brix)} Brix on ${longDate(sample.date)}, but ${sample.block} only began to ripen on ${longDate(turned.date)} (${mention(turned, ['stage'])})`,
       'check the date of the sample and its sugar, then the stage',
     )
   if (last && last.date < sample.date && (last.rest ?? 0) === 0)
@@ -149,7 +149,7 @@ export function peaks(list: readonly SampleEntry[]): Found[] {
       const between = was + ((then - was) * daysBetween(before.date, sample.date)) / span
       const outside = now > Math.max(was, then) || now < Math.min(was, then)
       if (!outside || Math.abs(now - between) < STANDS_OUT[key]) return []
-      const message = `${CALLED[key]} is ${say(now)}, but ${say(was)} on ${longDate(before.date)} and ${say(then)} on ${longDate(after.date)} (${mention(after, [keyOf(after, key)])})`
+      const message = `${CALLED[key]} is ${figureText(now)}, but ${figureText(was)} on ${longDate(before.date)} and ${figureText(then)} on ${longDate(after.date)} (${mention(after, [keyOf(after, key)])})`
       const help = "check the figure and its decimal point, and whether it was another block's sample"
       return odd(sample, [keyOf(sample, key)], message, help)
     })

@@ -1,5 +1,5 @@
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import { stockOf } from '../../facts/spraying/stock.ts'
 import { longDate } from '../../records/spoken-date.ts'
 import { findingAt, OWN_RULE, type Rule } from '../rule.ts'
@@ -17,7 +17,7 @@ export const stockBelowUse: Rule = {
       const stock = stockOf(ledger, product, asOf)
       if (stock?.usedSince == null || !exceeds(stock.usedSince, stock.counted!)) return []
       return findingAt(product, ['stock'], {
-        message: `${say(stock.usedSince, stock.unit)} of ${product.id} used since ${longDate(product.stocked!)}, but there was only ${say(stock.counted!, stock.unit)}`,
+        message: `${figureText(stock.usedSince, stock.unit)} of ${product.id} used since ${longDate(product.stocked!)}, but there was only ${figureText(stock.counted!, stock.unit)}`,
         help: 'count again and write `stock` and `stocked`, or look for a wrong dose',
       })
     }),

@@ -1,6 +1,6 @@
 import { mediansWithoutOne, slipped } from '../../agronomy/statistics/median.ts'
 import { applications, dosePath, groupedBy, isJudged, type JudgedLedger } from '../../facts/judged.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { type Found, findingAt, type Rule } from '../rule.ts'
 
@@ -27,7 +27,7 @@ function doses(book: JudgedLedger): Found[] {
         const usual = usualWithout(perSpray.get(one.spray)!)!
         if (!isJudged(book, one.spray) || !slipped(one.perHa!.value, usual)) return []
         return findingAt(one.spray, dosePath(one), {
-          message: `${say(one.perHa!.value, one.perHa!.unit)} of ${one.product.id}; usual here: ${say(usual, one.perHa!.unit)}`,
+          message: `${figureText(one.perHa!.value, one.perHa!.unit)} of ${one.product.id}; usual here: ${figureText(usual, one.perHa!.unit)}`,
           help: 'check the decimal point and the unit',
         })
       })
@@ -47,7 +47,7 @@ function waters(book: JudgedLedger): Found[] {
       const usual = usualWithout(water)!
       if (!isJudged(book, spray) || !slipped(water, usual)) return []
       return findingAt(spray, ['water'], {
-        message: `${say(water, 'L/ha')} of water; usual with this sprayer: ${say(usual, 'L/ha')}`,
+        message: `${figureText(water, 'L/ha')} of water; usual with this sprayer: ${figureText(usual, 'L/ha')}`,
         help: 'check the figure: per hectare, or in all?',
       })
     })

@@ -1,6 +1,6 @@
 import { vinesPerHa } from '../../agronomy/crop/area.ts'
 import { type JudgedLedger, judged } from '../../facts/judged.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import type { Named, PickEntry, SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { yearOf } from '../../records/date.ts'
@@ -107,20 +107,20 @@ function ofBlock(block: Named<Block>, asOf: string): Found[] {
   if (vine_spacing > row_spacing * 1.3)
     slips.odd(
       ['vine_spacing'],
-      `vines ${say(vine_spacing, 'm')} apart in rows only ${say(row_spacing, 'm')} apart`,
+      `vines ${figureText(vine_spacing, 'm')} apart in rows only ${figureText(row_spacing, 'm')} apart`,
       'row spacing is between the rows, vine spacing along them: they may be swapped',
     )
   const { height = Infinity, width = 0 } = canopy ?? {}
   if (width > 1 && width > height * 2)
     slips.odd(
       ['canopy', 'width'],
-      `a canopy ${say(width, 'm')} wide and only ${say(height, 'm')} high`,
+      `a canopy ${figureText(width, 'm')} wide and only ${figureText(height, 'm')} high`,
       'height and width may be swapped; height is that of the leaf wall, without the trunk',
     )
   if (width >= row_spacing)
     slips.odd(
       ['canopy', 'width'],
-      `a canopy ${say(width, 'm')} wide fills the ${say(row_spacing, 'm')} between the rows`,
+      `a canopy ${figureText(width, 'm')} wide fills the ${figureText(row_spacing, 'm')} between the rows`,
       'width is across the row; measure it, or correct the row spacing',
     )
   if (planted > 0 && planted < yearOf(asOf) - OLDEST)
@@ -129,7 +129,7 @@ function ofBlock(block: Named<Block>, asOf: string): Found[] {
   if (rows !== undefined && vines !== undefined && rows > 1 && vines / rows < 3)
     slips.odd(
       ['rows'],
-      `${vines} vines in ${rows} rows are ${say(vines / rows)} a row`,
+      `${vines} vines in ${rows} rows are ${figureText(vines / rows)} a row`,
       '`vines` is the number in the whole block, `rows` that of its rows; count again',
     )
   if (planted > yearOf(asOf))
@@ -148,7 +148,7 @@ function ofVariety(variety: Named<Variety>): Found[] {
   if (brix && brix.high - brix.low > 10)
     slips.odd(
       ['targets', 'brix'],
-      `ripe from ${say(brix.low)} to ${say(brix.high)} Brix is too wide a range`,
+      `ripe from ${figureText(brix.low)} to ${figureText(brix.high)} Brix is too wide a range`,
       'write the Brix between which you would pick',
     )
   slips.unusual(['targets', 'brix'], brix?.low, 'sugar target', SUGAR)

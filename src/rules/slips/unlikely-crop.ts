@@ -2,7 +2,7 @@ import { median } from '../../agronomy/statistics/median.ts'
 import { areaOf, vinesOf } from '../../facts/block-size.ts'
 import { type JudgedLedger, judged } from '../../facts/judged.ts'
 import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import type { CropEntry, StageEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { longDate } from '../../records/spoken-date.ts'
@@ -45,7 +45,7 @@ function each(slips: Slips, entry: CropEntry, { key, what, range }: (typeof LIST
     if (value >= usual * 5 || (value * 5 <= usual && key === 'bunch_weight'))
       slips.odd(
         [key, index],
-        `${say(value, range[2])} is far from the others (about ${say(usual, range[2])})`,
+        `${figureText(value, range[2])} is far from the others (about ${figureText(usual, range[2])})`,
         'check its decimal point and its unit; if it is right, leave it',
       )
 }
@@ -84,7 +84,7 @@ function whole(slips: Slips, { ledger }: JudgedLedger, entry: CropEntry): void {
   if (tonnes > 40)
     slips.odd(
       ['bunch_weight'],
-      `${say(bunches)} bunches of ${say(weight, 'g')} would be ${say(tonnes, 't/ha')}`,
+      `${figureText(bunches)} bunches of ${figureText(weight, 'g')} would be ${figureText(tonnes, 't/ha')}`,
       'check the unit of the weights (g), and that they are of single bunches',
     )
 }

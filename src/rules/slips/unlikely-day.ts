@@ -1,5 +1,5 @@
 import { judged } from '../../facts/judged.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import { nodeAt } from '../../ledger/read/source.ts'
 import { PRACTICE, type Rule } from '../rule.ts'
 import { slipsOf } from './usual.ts'
@@ -30,13 +30,13 @@ export const unlikelyDay: Rule = {
       if (written?.kind === 'scalar' && /cm$/.test(written.text))
         slips.odd(
           ['rain'],
-          `${written.text} of rain are ${say(rain!, 'mm')} in one day`,
+          `${written.text} of rain are ${figureText(rain!, 'mm')} in one day`,
           'rain gauges are read in mm: check the unit',
         )
       if (slips.found.length === 0 && low !== undefined && high !== undefined && high - low > MOST_SPREAD)
         slips.odd(
           ['low'],
-          `from ${say(low, '°C')} to ${say(high, '°C')} in one day`,
+          `from ${figureText(low, '°C')} to ${figureText(high, '°C')} in one day`,
           'check both, their signs and their unit (C or F)',
         )
       return slips.found

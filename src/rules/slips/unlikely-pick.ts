@@ -2,7 +2,7 @@ import { median, slipped } from '../../agronomy/statistics/median.ts'
 import { areaOf, vinesOf } from '../../facts/block-size.ts'
 import { inSeason, type JudgedLedger, judged } from '../../facts/judged.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import type { CropEntry, PickEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { longDate } from '../../records/spoken-date.ts'
@@ -63,19 +63,19 @@ function weights(slips: Slips, { ledger }: JudgedLedger, { pick, crops }: PickOf
   if (tonnes > 40)
     slips.odd(
       ['weight'],
-      `${say(whole, 'kg')} of ${pick.block} in ${pick.season} would be ${say(tonnes, 't/ha')}, more than vines carry`,
+      `${figureText(whole, 'kg')} of ${pick.block} in ${pick.season} would be ${figureText(tonnes, 't/ha')}, more than vines carry`,
       'check weight, unit and block',
     )
   else if (slipped(whole, usual) && whole === pick.weight)
     slips.odd(
       ['weight'],
-      `${say(pick.weight, 'kg')}; picked in other years: ${say(usual, 'kg')}`,
+      `${figureText(pick.weight, 'kg')}; picked in other years: ${figureText(usual, 'kg')}`,
       'check the weight and its unit; if only a part was picked, write `rest`',
     )
   else if (sorted_out > pick.weight)
     slips.odd(
       ['sorted_out'],
-      `${say(sorted_out, 'kg')} thrown away is more than was picked`,
+      `${figureText(sorted_out, 'kg')} thrown away is more than was picked`,
       '`sorted_out` is the part of the weight that was thrown away; check both',
     )
 }
@@ -102,7 +102,7 @@ function counted(
   if (isMore || isLess)
     slips.odd(
       ['weight'],
-      `${say(pick.weight, 'kg')}, but ${say(kg, 'kg')} by the bunches counted on ${longDate(count.date)} (${mention(count, ['bunches_per_vine'])})`,
+      `${figureText(pick.weight, 'kg')}, but ${figureText(kg, 'kg')} by the bunches counted on ${longDate(count.date)} (${mention(count, ['bunches_per_vine'])})`,
       'check the weight and its unit (kg or lb); if only a part was picked, write `rest`',
     )
 }
@@ -122,7 +122,7 @@ function hands(slips: Slips, { ledger: { vineyard } }: JudgedLedger, pick: PickE
   if (rate !== undefined && isUsual(rate, RATE) && usual && (rate > usual * 5 || rate * 5 < usual))
     slips.odd(
       ['weight'],
-      `${say(rate, 'kg')} per person and hour; usual: ${say(usual, 'kg')} (${mention(vineyard, ['harvest', 'picking'])})`,
+      `${figureText(rate, 'kg')} per person and hour; usual: ${figureText(usual, 'kg')} (${mention(vineyard, ['harvest', 'picking'])})`,
       '`hours` are those of the whole team by the clock; check hours, people and weight',
     )
   if (!crates || !crate) return
@@ -130,7 +130,7 @@ function hands(slips: Slips, { ledger: { vineyard } }: JudgedLedger, pick: PickE
   if (perCrate > 2 || perCrate < 0.5)
     slips.odd(
       ['crates'],
-      `${crates} crates of ${say(crate, 'kg')} are not ${say(weight, 'kg')} (${mention(vineyard, ['harvest', 'crate'])})`,
+      `${crates} crates of ${figureText(crate, 'kg')} are not ${figureText(weight, 'kg')} (${mention(vineyard, ['harvest', 'crate'])})`,
       'check the number of crates and the weight, then the weight of a crate in vineyard.yaml',
     )
 }
@@ -172,7 +172,7 @@ function sugar(slips: Slips, book: JudgedLedger, { pick, seen }: { pick: PickEnt
   if (target && (brix < target.low - FAR_OFF || brix > target.high + FAR_OFF)) {
     slips.odd(
       ['brix'],
-      `${say(brix)} Brix; ripe: ${say(target.low)}-${say(target.high)}`,
+      `${figureText(brix)} Brix; ripe: ${figureText(target.low)}-${figureText(target.high)}`,
       'check the reading (Brix, not °Oechsle) and the block',
     )
     return
@@ -184,7 +184,7 @@ function sugar(slips: Slips, book: JudgedLedger, { pick, seen }: { pick: PickEnt
   if (Math.abs(brix - read) > most)
     slips.odd(
       ['brix'],
-      `${say(brix)} Brix at the press, but ${say(read)} in the sample of ${longDate(sample.date)} (${mention(sample, [keyOf(sample, 'brix')])})`,
+      `${figureText(brix)} Brix at the press, but ${figureText(read)} in the sample of ${longDate(sample.date)} (${mention(sample, [keyOf(sample, 'brix')])})`,
       'check both readings and the block',
     )
 }
@@ -203,7 +203,7 @@ function rest(slips: Slips, pick: PickEntry, { picks }: Seen): void {
   if (pick.rest === 100)
     slips.odd(
       ['rest'],
-      `all of ${pick.block} still hangs, but ${say(pick.weight, 'kg')} were picked`,
+      `all of ${pick.block} still hangs, but ${figureText(pick.weight, 'kg')} were picked`,
       '`rest` is the share left on the vines, in %: write 0 where all was picked',
     )
   if (pick.rest !== 0) return

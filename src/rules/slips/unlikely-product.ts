@@ -1,5 +1,5 @@
 import { areaOf } from '../../facts/block-size.ts'
-import { say, saySpan } from '../../facts/say.ts'
+import { figureText, rangeText } from '../../facts/sentences.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import { yearOf } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
@@ -46,7 +46,7 @@ function ofLabel(slips: Slips, product: Named<Product>, asOf: string): void {
   if (before_harvest !== undefined && !Number.isInteger(before_harvest))
     slips.odd(
       ['before_harvest'],
-      `${say(before_harvest, 'd')} before harvest: labels count whole days`,
+      `${figureText(before_harvest, 'd')} before harvest: labels count whole days`,
       'write it in days, as `21 d`',
     )
   const contents = product.actives.flatMap(({ content }) => content ?? [])
@@ -54,7 +54,7 @@ function ofLabel(slips: Slips, product: Named<Product>, asOf: string): void {
   if (sum > 1000 && contents.every(({ unit }) => unit !== 'g/L'))
     slips.odd(
       ['actives'],
-      `its active substances add up to ${say(sum, 'g/kg')}, more than the whole`,
+      `its active substances add up to ${figureText(sum, 'g/kg')}, more than the whole`,
       'read the contents on the label again',
     )
   const until = product.authorisation?.until
@@ -90,26 +90,26 @@ function unlikelyUse(slips: Slips, product: Named<Product>, index: number): void
     if (dose && dose.low > 0 && dose.high > dose.low * 10)
       slips.odd(
         at(key),
-        `the label's dose runs from ${say(dose.low)} to ${say(dose.high, dose.unit)}, a range of more than ten times`,
+        `the label's dose runs from ${figureText(dose.low)} to ${figureText(dose.high, dose.unit)}, a range of more than ten times`,
         'check the decimal points of both ends on the label',
       )
   if (max_rate && rate && max_rate.unit === rate.unit && max_rate.value < rate.low)
     slips.odd(
       at('max_rate'),
-      `\`max_rate\`, ${say(max_rate.value, max_rate.unit)}, is below the lowest dose`,
+      `\`max_rate\`, ${figureText(max_rate.value, max_rate.unit)}, is below the lowest dose`,
       "read the highest dose on the label again: it can't be under the lowest",
     )
   if (!interval) return
   if (interval.high > 60)
     slips.odd(
       at('interval'),
-      `an interval of up to ${say(interval.high, 'd')} is unlikely`,
+      `an interval of up to ${figureText(interval.high, 'd')} is unlikely`,
       'read the interval between two sprays on the label again; it is in days',
     )
   if (protects !== undefined && (protects < interval.low / 3 || protects > interval.high * 2))
     slips.odd(
       ['protects'],
-      `it protects ${say(protects, 'd')}, but the interval is ${saySpan(interval)}`,
+      `it protects ${figureText(protects, 'd')}, but the interval is ${rangeText(interval)}`,
       "`protects` is for how long one spray holds, `interval` the label's time between two; check both on the label",
     )
 }
@@ -130,7 +130,7 @@ function unlikelyStore(slips: Slips, { blocks }: Ledger, product: Named<Product>
   if (stock && most > 0 && stock.value > most)
     slips.odd(
       ['stock'],
-      `a stock of ${say(stock.value, stock.unit)} would last for ${say(stock.value / (dose * area))} sprays of the whole vineyard`,
+      `a stock of ${figureText(stock.value, stock.unit)} would last for ${figureText(stock.value / (dose * area))} sprays of the whole vineyard`,
       'check the unit (g or kg, mL or L) and the decimal point of the stock',
     )
 }

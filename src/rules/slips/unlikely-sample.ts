@@ -1,6 +1,6 @@
 import { median } from '../../agronomy/statistics/median.ts'
 import { groupedBy, judged } from '../../facts/judged.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import type { SampleEntry } from '../../ledger/read/ledger.ts'
 import type { Found, Rule } from '../rule.ts'
 import { seasonKey } from './beside-picks.ts'
@@ -49,7 +49,7 @@ function levels(sample: SampleEntry): Found[] {
       if (isFar(value, { values, middle, apart }))
         slips.odd(
           [key, index],
-          `${say(value, range[2])} is far from the other readings (about ${say(middle, range[2])})`,
+          `${figureText(value, range[2])} is far from the other readings (about ${figureText(middle, range[2])})`,
           "check this reading's decimal point; if it is right, measure again",
         )
   }

@@ -3,7 +3,7 @@ import { mostSprayed } from '../../agronomy/spraying/most-sprayed.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { treatedAreaOf } from '../../facts/block-size.ts'
 import { type JudgedLedger, judged } from '../../facts/judged.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import { waterOf } from '../../facts/spraying/dose.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { type Found, findingAt, mention, PRACTICE, type Rule } from '../rule.ts'
@@ -46,7 +46,7 @@ function figures(book: JudgedLedger, spray: SprayEntry): Found[] {
   if (hours !== undefined && needed !== null && hours > 2 + 6 * needed && hours <= 14)
     slips.odd(
       ['time'],
-      `${say(hours, 'h')}, but this water takes the sprayer about ${say(needed, 'h')}`,
+      `${figureText(hours, 'h')}, but this water takes the sprayer about ${figureText(needed, 'h')}`,
       'check start and end of the time, then the water',
     )
   slips.unusual(['weather', 'temperature'], weather?.temperature, 'temperature to spray in', [1, 36, '°C'])
@@ -55,7 +55,7 @@ function figures(book: JudgedLedger, spray: SprayEntry): Found[] {
   if (dilute !== undefined && water !== null && dilute < water * 0.9)
     slips.odd(
       ['dilute'],
-      `the volume to run-off, ${say(dilute, 'L/ha')}, is below the ${say(water, 'L/ha')} that was applied`,
+      `the volume to run-off, ${figureText(dilute, 'L/ha')}, is below the ${figureText(water, 'L/ha')} that was applied`,
       '`dilute` is the water at which leaves begin to drip; it is more than what is applied concentrated',
     )
   const twice = products.findIndex(
@@ -107,7 +107,7 @@ function offCalibration(book: JudgedLedger, spray: SprayEntry): Found | [] {
     spray.water?.unit === 'L/ha' ? ['in all', 'per ground area'] : ['per ground area', 'in all']
   return findingAt(spray, ['water'], {
     level: fits ? 'warning' : 'hint',
-    message: `${say(water, 'L/ha')}, but ${sprayer.id} applies ${say(rates[0]!, 'L/ha')} at ${say(sprayer.speed, 'km/h')} (${mention(sprayer, ['flow'])})`,
+    message: `${figureText(water, 'L/ha')}, but ${sprayer.id} applies ${figureText(rates[0]!, 'L/ha')} at ${figureText(sprayer.speed, 'km/h')} (${mention(sprayer, ['flow'])})`,
     help: fits
       ? `the figure would fit as water ${is}, and is written as water ${was}; correct its unit`
       : 'check the water, or measure the sprayer again',
@@ -143,7 +143,7 @@ export const impossibleOutput: Rule = {
       const most = mostSprayed({ flow: sprayer.flow, minutes })
       if (!exceeds(water * area, most * SLACK)) return []
       return findingAt(spray, ['water'], {
-        message: `${say(water * area, 'L')} of spray, but ${sprayer.id} applies ${say(most, 'L')} in ${minutes} min (${mention(sprayer, ['flow'])})`,
+        message: `${figureText(water * area, 'L')} of spray, but ${sprayer.id} applies ${figureText(most, 'L')} in ${minutes} min (${mention(sprayer, ['flow'])})`,
         help: 'check water, rows, times and the flow of the sprayer',
       })
     }),

@@ -3,7 +3,7 @@ import { checkNozzles } from '../../agronomy/spraying/nozzle-check.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { median } from '../../agronomy/statistics/median.ts'
 import { applications, type JudgedLedger, judged } from '../../facts/judged.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import type { Named, SprayEntry } from '../../ledger/read/ledger.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
@@ -52,13 +52,13 @@ function ofNozzles(slips: Slips, nozzles: readonly number[], flow: number | unde
     if (!ok)
       slips.odd(
         ['nozzles', index],
-        `nozzle ${index + 1} gives ${say(one, 'L/min')}, ${say(Math.abs(deviation) * 100, '%')} off the mean of ${say(check.mean, 'L/min')}`,
+        `nozzle ${index + 1} gives ${figureText(one, 'L/min')}, ${figureText(Math.abs(deviation) * 100, '%')} off the mean of ${figureText(check.mean, 'L/min')}`,
         'measure this nozzle again for a minute; clean or replace it',
       )
   if (flow !== undefined && exceeds(Math.max(sum / flow, 2 - sum / flow), 1.1))
     slips.odd(
       ['flow'],
-      `the flow is ${say(flow, 'L/min')}, but the nozzles add up to ${say(sum, 'L/min')}`,
+      `the flow is ${figureText(flow, 'L/min')}, but the nozzles add up to ${figureText(sum, 'L/min')}`,
       '`flow` is that of all nozzles together; measure each again, and look for one left out',
     )
 }
@@ -79,7 +79,7 @@ function ofItself(
   if (rates.length === 0 || rates.some((rate) => rate < water * OFF && rate * OFF > water)) return
   slips.odd(
     ['water'],
-    `${say(water, 'L/ha')}, but with ${say(flow, 'L/min')} at ${say(speed, 'km/h')} it applies ${say(median(rates)!, 'L/ha')}`,
+    `${figureText(water, 'L/ha')}, but with ${figureText(flow, 'L/min')} at ${figureText(speed, 'km/h')} it applies ${figureText(median(rates)!, 'L/ha')}`,
     'measure flow and speed again, or correct `water`',
   )
 }
@@ -104,7 +104,7 @@ function againstSprays(slips: Slips, book: JudgedLedger, sprayer: Named<Sprayer>
   if (off)
     slips.odd(
       ['flow'],
-      `with ${say(flow, 'L/min')} at ${say(speed, 'km/h')} it applies ${say(median(ratios)!)} times the water of its sprays`,
+      `with ${figureText(flow, 'L/min')} at ${figureText(speed, 'km/h')} it applies ${figureText(median(ratios)!)} times the water of its sprays`,
       'check the flow (of all nozzles, L/min) and the speed (km/h), then the water of the sprays',
     )
 }

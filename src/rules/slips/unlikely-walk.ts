@@ -1,6 +1,6 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import { type JudgedLedger, judged } from '../../facts/judged.ts'
-import { listed, say } from '../../facts/say.ts'
+import { figureText, listed } from '../../facts/sentences.ts'
 import type { WalkEntry, WorkEntry } from '../../ledger/read/ledger.ts'
 import { ORGANS, type Organ } from '../../records/scouting.ts'
 import { longDate } from '../../records/spoken-date.ts'
@@ -61,7 +61,7 @@ function longerThanItsTime(slips: Slips, { hours, people, time }: WorkEntry): vo
   if (hours > most * 1.5 + 1)
     slips.odd(
       ['hours'],
-      `${say(hours, 'h')} of work, but ${people} ${people === 1 ? 'person' : 'people'} in the recorded time make ${say(most, 'h')}`,
+      `${figureText(hours, 'h')} of work, but ${people} ${people === 1 ? 'person' : 'people'} in the recorded time make ${figureText(most, 'h')}`,
       '`hours` are those of all people together; check people and time',
     )
 }
@@ -113,13 +113,13 @@ function scoreFaults(
   if (severity === 0 && most !== null && most > 0)
     slips.odd(
       [...path, 'severity'],
-      `0 % of the surface, but ${say(most, '%')} have symptoms`,
+      `0 % of the surface, but ${figureText(most, '%')} have symptoms`,
       'write the mean severity over all that were looked at, or leave it out',
     )
   if (severity !== undefined && most !== null && severity > most + 1e-9)
     slips.odd(
       [...path, 'severity'],
-      `${say(severity, '%')} of the surface, but only ${say(most, '%')} have symptoms; severity is the mean over all that were looked at`,
+      `${figureText(severity, '%')} of the surface, but only ${figureText(most, '%')} have symptoms; severity is the mean over all that were looked at`,
       'multiply the severity of those affected by their share, or check how many were found',
     )
   if (classes && !looked.includes(counted))

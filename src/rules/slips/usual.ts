@@ -1,4 +1,4 @@
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import type { Path, Placed } from '../../ledger/read/source.ts'
 import type { Vineyard } from '../../records/vineyard.ts'
 import { type Found, findingAt } from '../rule.ts'
@@ -30,7 +30,7 @@ export function slipsOf(record: Placed<object>): Slips {
       const [low, high, unit = ''] = usual
       warn(
         path,
-        `${say(value, unit)} is an unlikely ${what}; usual: ${say(low)} to ${say(high, unit)}`,
+        `${figureText(value, unit)} is an unlikely ${what}; usual: ${figureText(low)} to ${figureText(high, unit)}`,
         'check the figure, its decimal point and its unit',
       )
     },

@@ -1,7 +1,7 @@
 import { countBefore, inSeason, type JudgedLedger, judged } from '../../facts/judged.ts'
 import { LATE_SULPHUR_DAYS as DAYS, sulphurAdvice } from '../../facts/picking/late-sulphur.ts'
 import { type RipeningSeen, ripeningSeen } from '../../facts/ripeness/ripening.ts'
-import { sayDays, upperFirst } from '../../facts/say.ts'
+import { daysText, upperFirst } from '../../facts/sentences.ts'
 import { holdsSulphur } from '../../facts/spraying/actives.ts'
 import type { PickEntry, SprayEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
@@ -62,7 +62,7 @@ function lateBy({ ripening, picks }: Known, spray: SprayEntry, block: string): s
   const pick = list[countBefore(list, spray.date, ({ date }) => date)]
   if (pick) {
     const days = daysBetween(spray.date, pick.date)
-    return days < DAYS ? `${sayDays(days)} before ${block} was picked on ${spokenDate(pick.date)}` : null
+    return days < DAYS ? `${daysText(days)} before ${block} was picked on ${spokenDate(pick.date)}` : null
   }
   const turned = ripening(here)
   return turned && turned.date <= spray.date ? `after veraison began in ${block}` : null

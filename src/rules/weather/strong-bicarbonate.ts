@@ -1,6 +1,6 @@
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { type JudgedLedger, judged } from '../../facts/judged.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import { isBicarbonate } from '../../facts/spraying/actives.ts'
 import { type Application, applicationsOf } from '../../facts/spraying/applications.ts'
 import { heatAround } from '../../facts/weather/heat-around.ts'
@@ -33,10 +33,11 @@ function strongParts(book: JudgedLedger, spray: SprayEntry, onBlocks: readonly A
     const { highest, complete } = heatAround(book, spray)
     const hottest = Math.max(highest ?? -Infinity, spray.weather?.temperature ?? -Infinity)
     if (hottest < WARM && complete) return []
-    const heat = hottest >= WARM ? `, and it was ${say(hottest, '°C')}` : '; the temperature is not known'
+    const heat =
+      hottest >= WARM ? `, and it was ${figureText(hottest, '°C')}` : '; the temperature is not known'
     return findingAt(spray, ['products', index, 'product'], {
       level: 'hint',
-      message: `${say(strength, 'g/L')} of ${id}: bicarbonate above about ${STRONG} g/L can burn leaves in heat${heat}`,
+      message: `${figureText(strength, 'g/L')} of ${id}: bicarbonate above about ${STRONG} g/L can burn leaves in heat${heat}`,
       help: 'use more water or less product within the label, spray in the cool of the day, and look for burnt leaves',
     })
   })

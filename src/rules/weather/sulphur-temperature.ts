@@ -1,7 +1,7 @@
 import { sulphurWeather } from '../../agronomy/spraying/spray-weather.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { type JudgedLedger, judgedApplications } from '../../facts/judged.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import { holdsSulphur, isOilProduct } from '../../facts/spraying/actives.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { HOT_DAY, heatAround, VERY_HOT_DAY } from '../../facts/weather/heat-around.ts'
@@ -34,14 +34,14 @@ function whenSprayed({ spray, product }: Application): Found | null {
   const at = (level: 'error' | 'warning', why: string) =>
     findingAt(spray, ['weather', 'temperature'], {
       level,
-      message: `${product.id} at ${say(temperature, '°C')}: ${why}`,
+      message: `${product.id} at ${figureText(temperature, '°C')}: ${why}`,
       help: HELP,
     })
   const label = product.temperature
   if (label && exceeds(temperature, label.high))
     return at(
       'error',
-      `the label allows up to ${say(label.high, '°C')} (${mention(product, ['temperature'])})`,
+      `the label allows up to ${figureText(label.high, '°C')} (${mention(product, ['temperature'])})`,
     )
   if (holdsSulphur(product)) {
     const { band, against } = sulphurWeather({ temperature, humidity })
@@ -62,7 +62,7 @@ function inTheDays(book: JudgedLedger, { spray, product }: Application): Found |
   const told = by === 'forecast' ? 'is forecast for' : 'was measured on'
   return findingAt(spray, ['date'], {
     level: highest >= VERY_HOT_DAY ? 'warning' : 'hint',
-    message: `${product.id} on ${spokenDate(spray.date)}: ${say(highest, '°C')} ${told} ${spokenDate(date!)}. Sulphur can burn in heat`,
+    message: `${product.id} on ${spokenDate(spray.date)}: ${figureText(highest, '°C')} ${told} ${spokenDate(date!)}. Sulphur can burn in heat`,
     help:
       by === 'forecast'
         ? 'wait for cooler days, or take another product'
@@ -92,11 +92,11 @@ export const sulphurCold: Rule = {
       const weak = holdsSulphur(product) && sulphurWeather({ temperature, humidity }).band === 'weak-vapour'
       if (!below && !weak) return []
       const why = below
-        ? `the label names ${say(label.low)}-${say(label.high, '°C')} (${mention(product, ['temperature'])})`
+        ? `the label names ${figureText(label.low)}-${figureText(label.high, '°C')} (${mention(product, ['temperature'])})`
         : 'little vapour below 15 °C'
       return findingAt(spray, ['weather', 'temperature'], {
         level: below || temperature < COLD ? 'warning' : 'hint',
-        message: `${product.id} at ${say(temperature, '°C')}: ${why}`,
+        message: `${product.id} at ${figureText(temperature, '°C')}: ${why}`,
         help: 'expect good coverage only, and look again sooner',
       })
     }),

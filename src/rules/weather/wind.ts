@@ -1,7 +1,7 @@
 import { windBand } from '../../agronomy/spraying/spray-weather.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { judged } from '../../facts/judged.ts'
-import { say } from '../../facts/say.ts'
+import { figureText } from '../../facts/sentences.ts'
 import { COMPASS_POINTS } from '../../records/compass.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
@@ -41,7 +41,7 @@ export const windy: Rule = {
       if (!exceeds(wind, limit.most)) return []
       return findingAt(spray, ['weather', 'wind'], {
         level: limits.length > 0 ? 'error' : 'warning',
-        message: `wind of ${windText(wind)}, above ${say(limit.most, 'm/s')} (${limit.whose}): the spray drifts`,
+        message: `wind of ${windText(wind)}, above ${figureText(limit.most, 'm/s')} (${limit.whose}): the spray drifts`,
         help: 'check the figure and its unit (km/h is 3.6 times m/s); do not spray in such wind',
       })
     }),

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { windowOf } from '../../../src/facts/window/block-window.ts'
-import { sayWindow } from '../../../src/facts/window/say.ts'
+import { windowText } from '../../../src/facts/window/sentences.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { addDays, daysBetween } from '../../../src/records/date.ts'
 import { calendar } from '../../../src/reports/calendar/report.ts'
@@ -37,7 +37,7 @@ test('where acid comes after sugar, every report names the day of both, in the s
   expect(daysBetween(window.likely!, block!.ripe!)).toBeGreaterThan(7)
   expect(block!.ripe).toBe(ready(late).data.blocks[0]!.turns)
   const words = /acid falls to 9 g\/L later, about [A-Z][a-z]{2} \d+ (Sep|Oct|Nov)/
-  const [said] = words.exec(sayWindow(window))!
+  const [said] = words.exec(windowText(window))!
   expect(block!.later).toContain(said)
   const item = today(late).data.items.find(({ what }) => what === 'window')!
   expect(item.text).toContain(said)
@@ -51,7 +51,7 @@ test('acid that is there by its last measure puts nothing off', () => {
   expect(window.acid!.reached).toBe(true)
   const [block] = harvest(there).data.blocks
   expect(block).toMatchObject({ ripe: window.likely, later: null })
-  expect(sayWindow(window)).not.toContain('acid')
+  expect(windowText(window)).not.toContain('acid')
 })
 
 test('acid that is not likely to come within the horizon leaves no day, and is said', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { type WindowOptions, windowOf } from '../../../src/facts/window/block-window.ts'
-import { sayWindow } from '../../../src/facts/window/say.ts'
+import { windowText } from '../../../src/facts/window/sentences.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { addDays, dayOf, daysBetween, isoDate } from '../../../src/records/date.ts'
 import { backtest } from '../../../src/reports/window/backtest.ts'
@@ -102,7 +102,7 @@ describe('window', () => {
     expect(before!.why).toBe('no sample with sugar yet; 50 % veraison is expected from 25 Jul to 24 Aug')
     expect(soon).toMatchObject({ uses: ['flowering'], veraison: null, why: null })
     expect(soon!.earliest! > '2026-08-20' && soon!.earliest! < soon!.likely!).toBe(true)
-    expect(sayWindow(soon!)).toMatch(/it may not get there within 60 days$/)
+    expect(windowText(soon!)).toMatch(/it may not get there within 60 days$/)
     const at = { date: '2026-08-09', block: 'upper', stage: 83, share: '50 %' }
     const noted = ask(
       { ...files, [`${S}/stages.yaml`]: `${flowering}- ${JSON.stringify(at)}\n` },
@@ -154,7 +154,7 @@ describe('window', () => {
     const block = ask({ [`${S}/samples.yaml`]: near, [`${S}/stages.yaml`]: STAGE }).blocks[0]!
     expect(block.likely! <= '2026-09-12').toBe(true)
     expect(block.today).toBeGreaterThan(0.3)
-    expect(sayWindow(block)).toMatch(/^may reach 20 Brix any day/)
+    expect(windowText(block)).toMatch(/^may reach 20 Brix any day/)
   })
 
   test('an end that does not come is open, and is said as open', () => {
@@ -163,7 +163,7 @@ describe('window', () => {
       .join('')
     const block = ask({ [`${S}/samples.yaml`]: slow }).blocks[0]!
     expect(block).toMatchObject({ latest: null, open: true })
-    expect(sayWindow(block)).toMatch(/may not get there|unlikely to reach/)
+    expect(windowText(block)).toMatch(/may not get there|unlikely to reach/)
   })
 
   test('samples and sprays after the day are not known yet', () => {
@@ -189,7 +189,7 @@ describe('window', () => {
   test('a target that the samples put far off gets no date', () => {
     const block = ask({ [`${S}/stages.yaml`]: STAGE }, { target: 39 }).blocks[0]!
     expect(block).toMatchObject({ earliest: null, likely: null, latest: null, open: true })
-    expect(sayWindow(block)).toBe('is unlikely to reach 39 Brix within 60 days')
+    expect(windowText(block)).toBe('is unlikely to reach 39 Brix within 60 days')
   })
 
   test('a higher target never comes earlier', () => {

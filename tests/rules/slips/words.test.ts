@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { median, mediansWithoutOne, slipped } from '../../../src/agronomy/statistics/median.ts'
-import { above, listed, say, saySpan } from '../../../src/facts/say.ts'
+import { above, figureText, listed, rangeText } from '../../../src/facts/sentences.ts'
 import { findingsOf } from '../../../src/rules/rule.ts'
 import { northernMonth, outOfSeason, slipsOf } from '../../../src/rules/slips/usual.ts'
 import { bookOf } from '../../facts/book.ts'
@@ -63,16 +63,13 @@ describe('months as in the north', () => {
 
 describe('words of a message', () => {
   test('figures of four digits, with their unit', () => {
-    expect([say(0.123456), say(1234.56, 'kg'), say(3), say(300, 'L/ha')]).toEqual([
-      '0.1235',
-      '1235 kg',
-      '3',
-      '300 L/ha',
-    ])
+    expect([figureText(0.123456), figureText(1234.56, 'kg'), figureText(3), figureText(300, 'L/ha')]).toEqual(
+      ['0.1235', '1235 kg', '3', '300 L/ha'],
+    )
   })
   test('spans, and a span of one', () => {
-    expect(saySpan({ low: 2, high: 6, unit: 'kg/ha' })).toBe('2-6 kg/ha')
-    expect(saySpan({ low: 6, high: 6, unit: 'kg/ha' })).toBe('6 kg/ha')
+    expect(rangeText({ low: 2, high: 6, unit: 'kg/ha' })).toBe('2-6 kg/ha')
+    expect(rangeText({ low: 6, high: 6, unit: 'kg/ha' })).toBe('6 kg/ha')
   })
   test('how far above, where that says something', () => {
     expect([above(6.2, 6), above(6.3, 6), above(9, 6), above(60, 6)]).toEqual([

@@ -1,16 +1,16 @@
 /** A figure for a sentence, to four significant digits. */
-export function say(value: number, unit = ''): string {
+export function figureText(value: number, unit = ''): string {
   const text = String(Number(value.toPrecision(4)))
   return unit === '' ? text : `${text} ${unit}`
 }
 
 /** `1 day`, `2 days`. */
-export const sayDays = (days: number): string => `${days} day${days === 1 ? '' : 's'}`
+export const daysText = (days: number): string => `${days} day${days === 1 ? '' : 's'}`
 
 /** A range for a sentence. */
-export function saySpan(range: { low: number; high: number; unit: string }): string {
-  if (range.low === range.high) return say(range.high, range.unit)
-  return `${say(range.low)}-${say(range.high, range.unit)}`
+export function rangeText(range: { low: number; high: number; unit: string }): string {
+  if (range.low === range.high) return figureText(range.high, range.unit)
+  return `${figureText(range.low)}-${figureText(range.high, range.unit)}`
 }
 
 /** How far a figure is over a limit: `1.2 times`, or `above` where the ratio is close to 1 or undefined. */

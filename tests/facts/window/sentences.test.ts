@@ -1,10 +1,10 @@
 import { expect, test } from 'vitest'
-import { sayAcid } from '../../../src/facts/window/say.ts'
+import { acidText } from '../../../src/facts/window/sentences.ts'
 
 const days = { earliest: '2026-09-10', likely: '2026-09-13', latest: '2026-09-20', open: false }
 const acid = (reached: boolean, more = {}) => ({ target: 9, ...days, reached, ...more })
 const said = (asOf: string, reached: boolean, more = {}) =>
-  sayAcid({ acid: acid(reached, more), ph: null }, asOf).join(' ')
+  acidText({ acid: acid(reached, more), ph: null }, asOf).join(' ')
 const SPAN = 'about Sun 13 Sep (10 Sep to 20 Sep, 9 times in 10)'
 
 test('what has come is said as past, what is to come as ahead', () => {
@@ -22,7 +22,7 @@ test('a sample that is there before the block likely is does not make it past', 
     'Acid falls to 9 g/L about Sun 13 Sep, not before Thu 10 Sep; it may not get there within 60 days.',
   )
   const ph = { ...acid(true), target: 3.1 }
-  expect(sayAcid({ acid: null, ph }, '2026-09-12')).toEqual([
+  expect(acidText({ acid: null, ph }, '2026-09-12')).toEqual([
     `pH rises to 3.1 ${SPAN}; the last sample was there already.`,
   ])
 })

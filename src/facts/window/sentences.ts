@@ -2,7 +2,7 @@ import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { AcidWindow } from './acid-window.ts'
 import type { BlockWindow } from './block-window.ts'
-import { sayLater } from './ripe-day.ts'
+import { laterText } from './ripe-day.ts'
 import { HORIZON, REACHED } from './sugar-window.ts'
 import type { Use } from './uses.ts'
 
@@ -15,12 +15,12 @@ const MAY_NOT = `it may not get there within ${HORIZON} days`
 const percent = (share: number) => `${Math.round(100 * share)} %`
 
 /** When a block reaches its target, in one sentence that follows its name, and what comes later. */
-export function sayWindow(window: BlockWindow): string {
-  const later = window.why === null && !window.picked ? sayLater(window) : null
-  return later ? `${saySugar(window)}; ${later}` : saySugar(window)
+export function windowText(window: BlockWindow): string {
+  const later = window.why === null && !window.picked ? laterText(window) : null
+  return later ? `${sugarText(window)}; ${later}` : sugarText(window)
 }
 
-function saySugar(window: BlockWindow): string {
+function sugarText(window: BlockWindow): string {
   const { target, earliest, likely, latest, today } = window
   if (window.why !== null) return 'no date available'
   const goal = `${target} Brix`
@@ -56,7 +56,7 @@ const USES: Record<Use, string> = {
 }
 
 /** What the window is based on, in one sentence. */
-export function sayUses({ uses, learnedFrom }: BlockWindow): string {
+export function usesText({ uses, learnedFrom }: BlockWindow): string {
   const parts = uses.map((use) => {
     const seasons = use === 'past-seasons' || use === 'variety'
     return seasons ? `${USES[use]} (${learnedFrom.toSorted((a, b) => a - b).join(', ')})` : USES[use]
@@ -68,7 +68,7 @@ export function sayUses({ uses, learnedFrom }: BlockWindow): string {
  * How much one more sample would narrow the window, in one sentence; null where none is needed. No other record narrows
  * a window as much: tests/reports/window compares it with a note of veraison, weather and more.
  */
-export function sayNextSample({ next_sample: next }: BlockWindow, asOf: IsoDate): string | null {
+export function nextSampleText({ next_sample: next }: BlockWindow, asOf: IsoDate): string | null {
   if (!next) return null
   const days = Math.round(next.narrows_days)
   const worth =
@@ -80,7 +80,7 @@ export function sayNextSample({ next_sample: next }: BlockWindow, asOf: IsoDate)
 }
 
 /** When acid and pH come into their ranges, one sentence each. */
-export function sayAcid({ acid, ph }: Pick<BlockWindow, 'acid' | 'ph'>, asOf: IsoDate): string[] {
+export function acidText({ acid, ph }: Pick<BlockWindow, 'acid' | 'ph'>, asOf: IsoDate): string[] {
   return [
     ...(acid ? [sayRange(acid, asOf, { name: 'Acid', comes: 'falls', came: 'fallen', unit: ' g/L' })] : []),
     ...(ph ? [sayRange(ph, asOf, { name: 'pH', comes: 'rises', came: 'risen', unit: '' })] : []),
