@@ -89,9 +89,12 @@ function measures(slips: Slips, product: Named<Product>): void {
     )
 }
 
-/** A content that is a tenth of the number in the name, as in `Guard 250 SC`; and a form that says nothing. */
+/**
+ * A content that is a tenth of the number in the name, as in `Guard 250 SC`, but for percent, which are tenths of g/kg;
+ * and a form that says nothing.
+ */
 function named(slips: Slips, { id, name, form, actives }: Named<Product>): void {
-  const contents = actives.map(({ content }) => content?.value)
+  const contents = actives.map(({ content }) => (content?.unit === '%' ? undefined : content?.value))
   const numbers = (`${id} ${name}`.match(/\d+/g) ?? []).map(Number)
   for (const [index, content] of contents.entries())
     if (

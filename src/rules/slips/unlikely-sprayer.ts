@@ -30,7 +30,8 @@ export const unlikelySprayer: Rule = {
       ofItself(slips, book, sprayer)
       const called = `${sprayer.id} ${sprayer.name}`
       const isCarried = /knapsack|backpack/i.test(called)
-      const isPulled = !isCarried && /mounted|tractor|trailed|air.?(?:assist|blast)/i.test(called)
+      const isSmall = isCarried || /quad|atv|mist|spot|wheel|barrow/i.test(called)
+      const isPulled = !isSmall && /mounted|tractor|trailed|air.?(?:assist|blast)/i.test(called)
       slips.unusual(['tank'], tank, 'tank', [isPulled ? 50 : 3, isCarried ? 30 : 4000, 'L'])
       slips.unusual(['tank'], flow === undefined ? undefined : tank / flow, 'time to spray out the tank', [
         1.5,

@@ -28,6 +28,14 @@ describe('product-disagrees', () => {
   ])('measures: %s', (_, text, count) => expect(found(text)).toHaveLength(count))
 
   test.each([
+    ['a tenth of it', 'content: 25 g/kg', 1],
+    ['itself', 'content: 250 g/kg', 0],
+    ['itself, in percent', 'content: 25 %', 0],
+  ])('the number in the name is %s', (_, content, count) =>
+    expect(found(of(`name: a, ${content}`).replace(/^name: .*/, 'name: Guard 250 WG'))).toHaveLength(count),
+  )
+
+  test.each([
     ['copper M01', of('name: copper hydroxide, content: 350 g/kg, group: M01'), 0],
     ['copper M1', of('name: copper, content: 350 g/kg, group: M1'), 0],
     ['copper M02', of('name: copper, content: 350 g/kg, group: M02'), 1],

@@ -57,6 +57,12 @@ test.each<[what: string, rule: string, silent: Files, told: Files, asOf?: string
     sprayed(ROWS, '18:00-18:05'),
   ],
   [
+    'the tank of a sprayer that no tractor carries',
+    'unlikely-sprayer',
+    { 'sprayers/small.yaml': 'name: Quad-mounted\ntank: 40 L\n' },
+    { 'sprayers/small.yaml': 'name: Tractor-mounted\ntank: 40 L\n' },
+  ],
+  [
     'two sprays of one day',
     'interval-too-short',
     {
