@@ -115,9 +115,12 @@ function numberHelp(text: string): string {
 export function rangeCheck(value: number, low: number, high: number, refuse: Refuse, unit = ''): void {
   if (value >= low && value <= high) return
   const sign = unit && ` ${unit === 'C' ? '°C' : unit}`
+  const short = Number(value.toPrecision(4))
+  // A count is told whole, and so is a value that only its last digits put outside.
+  const told = Number.isInteger(value) || (short >= low && short <= high) ? value : short
   refuse(
     'impossible-value',
-    `${Number(value.toPrecision(4))}${sign} is outside what is possible, ${low} to ${high}${sign}`,
+    `${told}${sign} is outside what is possible, ${low} to ${high}${sign}`,
     'check the figure, its decimal point and its unit',
   )
 }

@@ -234,6 +234,15 @@ test('all is answered by a list only where a list can stand', () => {
   expect(helpFor(FILE, SPRAY.replace('mounted', 'all'))).toEqual([expect.stringMatching(/^known: /)])
 })
 
+test('a value outside what is possible is told as one, a converted one in few digits, a count whole', () => {
+  const saidOf = (file: string, text: string) => told(text, file).map(([, message]) => message)
+  const day = (high: string) => saidOf('seasons/2026/weather.yaml', `{ date: 2026-06-20, high: ${high} }`)
+  expect(day('300 F')).toEqual(['148.9 °C is outside what is possible, -50 to 60 °C'])
+  expect(day('60.0001 C')).toEqual(['60.0001 °C is outside what is possible, -50 to 60 °C'])
+  const work = `{ date: 2026-06-20, block: upper, job: mowing, people: 1234567 }`
+  expect(saidOf('seasons/2026/work.yaml', work)[0]).toContain('1234567 is outside')
+})
+
 test('a time zone is proposed by its city', () => {
   const zone = (name: string) =>
     ledgerOf({ 'vineyard.yaml': CANADA.replace('America/Toronto', name) }).findings.map(({ help }) => help)
