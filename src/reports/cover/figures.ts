@@ -60,7 +60,7 @@ export const FIGURES = figures('disease', [
     ],
     what: 'From when to when a block needs protection. For each spray: what it protected, on which rows, until when, and what ended it. For each gap: what came before.',
     limits:
-      'Protection is needed while infection is possible. Powdery and black rot: from 10 cm of shoots to veraison. Downy: to softening. Botrytis: at its own times. See `danger`.',
+      'Protection is needed while infection is possible. Powdery and black rot: from 10 cm of shoots to veraison. Downy: to softening, later where fresh oil spots are on the leaves. Botrytis: at its own times. See `danger`.',
     source: 'as `danger` says',
     basis: 'own',
   },
