@@ -5,7 +5,7 @@ import type { Site } from '../../ledger/read/site.ts'
 import { FIRST_YEAR, type IsoDate, LAST_YEAR } from '../../records/date.ts'
 import type { SeasonKind } from '../../records/kinds.ts'
 import type { SiteWay } from '../../records/site-way.ts'
-import { Told } from '../../records/told.ts'
+import { UserError } from '../../records/user-error.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import type { Style } from '../../render/style.ts'
 import type { Env } from './env.ts'
@@ -193,7 +193,7 @@ export class Call extends Options {
     try {
       return (await this.siteHere()).units ?? 'metric'
     } catch (error) {
-      if (error instanceof Told) return 'metric'
+      if (error instanceof UserError) return 'metric'
       throw error
     }
   }

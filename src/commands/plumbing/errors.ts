@@ -2,10 +2,10 @@ import type { ReportInput } from '../../facts/report.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
-import { Told } from '../../records/told.ts'
+import { UserError } from '../../records/user-error.ts'
 
 /** A usage error: exit status 2, with what to type instead. */
-export class UsageError extends Told {}
+export class UsageError extends UserError {}
 
 /** Records that a report needs are broken: they are listed, and the exit status is 1. */
 export class BrokenLedger extends Error {

@@ -7,7 +7,7 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import { openLedger } from '../../ledger/read/open.ts'
 import { allOrNone } from '../../ledger/write/new-files.ts'
 import { placeOutside } from '../../ledger/write/own-file.ts'
-import { Told } from '../../records/told.ts'
+import { UserError } from '../../records/user-error.ts'
 import type { Format } from '../../reports/export/csv.ts'
 import { headLine, rowLine } from '../../reports/export/csv.ts'
 import type { Table, Value } from '../../reports/export/table.ts'
@@ -178,7 +178,7 @@ function openSound(root: string, { season }: Wanted): { ledger: Ledger } | { why
     const more = errors.length > 1 ? `, and ${errors.length - 1} more` : ''
     return { why: `${first.file}:${first.line} ${first.name}: ${first.message}${more}` }
   } catch (error) {
-    if (error instanceof Told) return { why: error.message }
+    if (error instanceof UserError) return { why: error.message }
     throw error
   }
 }

@@ -1,5 +1,5 @@
 import { version } from '../../../package.json'
-import { Told } from '../../records/told.ts'
+import { UserError } from '../../records/user-error.ts'
 import { safe, safeScreen } from '../../render/safe.ts'
 import { wrap, wrapCommand } from '../../render/text.ts'
 import type { Env } from './env.ts'
@@ -17,7 +17,7 @@ export async function run(argv: readonly string[], world: Env): Promise<number> 
     return await runCommandLine(argv, env, version)
   } catch (error) {
     if (error instanceof BrokenLedger) return tellBroken(error, argv, env)
-    if (error instanceof Told) {
+    if (error instanceof UserError) {
       const { message, help } = error
       env.err(`rowbook: ${safe(message)}\n${help ? `  ${safe(help)}\n` : ''}`)
       return 2

@@ -2,12 +2,12 @@ import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
+import { type RoundRow, roundRows } from '../disease/round-rows.ts'
 import { type Threshold, thresholdOf, valueAgainst } from '../disease/threshold.ts'
-import { type WalkRow, walkRows } from '../disease/walk-rows.ts'
 import type { ReportInput } from '../report.ts'
 
 /** A disease seen on a scouting round, while it still counts. */
-export interface Find extends WalkRow {
+export interface Find extends RoundRow {
   /** Whether what was found is at or over the threshold, or may be; false without a threshold. */
   over: boolean
   /** Whether `over` is uncertain: the threshold is a severity, and severity wasn't scored. */
@@ -25,7 +25,7 @@ const FRESH = 28
 export function seenRows({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>): Find[] {
   return ledger.scouting
     .filter((walk) => walk.season === season && walk.date <= asOf)
-    .flatMap(walkRows)
+    .flatMap(roundRows)
     .map((row) => {
       const threshold = thresholdOf(ledger, row)
       const value = valueAgainst(threshold, row)
@@ -49,7 +49,7 @@ const LATE_DAYS = 120
  * didn't read the rounds of that season.
  */
 export function lastYears({ ledger, season }: Omit<ReportInput, 'blocks'>): LastYear[] {
-  const rows = ledger.scouting.filter((walk) => walk.season === season - 1).flatMap(walkRows)
+  const rows = ledger.scouting.filter((walk) => walk.season === season - 1).flatMap(roundRows)
   const end = rows
     .map(({ date }) => date)
     .sort()
@@ -58,7 +58,7 @@ export function lastYears({ ledger, season }: Omit<ReportInput, 'blocks'>): Last
   const newest = new Map<string, IsoDate>()
   for (const row of rows)
     if (row.date > (newest.get(sameVines(row)) ?? '')) newest.set(sameVines(row), row.date)
-  const last = (row: WalkRow) => row.date === newest.get(sameVines(row))
+  const last = (row: RoundRow) => row.date === newest.get(sameVines(row))
   return rows
     .filter((row) => row.found > 0 && daysBetween(row.date, end) <= LATE_DAYS && last(row))
     .map(({ block, disease, date }) => ({ block, disease, date }))
@@ -86,10 +86,10 @@ export function findsBy(rows: readonly Find[]): (disease: Disease, date: IsoDate
       .map(({ find }) => find)
 }
 
-const sameVines = ({ block, disease, organ }: WalkRow): string => `${block} ${disease} ${organ}`
+const sameVines = ({ block, disease, organ }: RoundRow): string => `${block} ${disease} ${organ}`
 
 /** Rounds that found none: the day and the largest number looked at, by block, disease and organ, oldest first. */
-function cleanRounds(rows: readonly WalkRow[]): Map<string, { date: IsoDate; looked: number }[]> {
+function cleanRounds(rows: readonly RoundRow[]): Map<string, { date: IsoDate; looked: number }[]> {
   const days = new Map<string, Map<IsoDate, number>>()
   for (const row of rows.filter(({ found }) => found === 0)) {
     const key = sameVines(row)
@@ -116,5 +116,5 @@ export function overText({ over, unsure, severity, threshold }: Find): string {
 }
 
 /** `powdery on 12 of 100 bunches on 26 Jun`. */
-export const findText = ({ disease, found, looked, organ, date }: WalkRow) =>
+export const findText = ({ disease, found, looked, organ, date }: RoundRow) =>
   `${diseaseWord(disease)} on ${found} of ${looked} ${organ} on ${shortDate(date)}`

@@ -1,8 +1,8 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import type { Disease } from '../../records/target.ts'
+import type { RoundRow } from '../disease/round-rows.ts'
 import { type Threshold, thresholdOf, valueAgainst } from '../disease/threshold.ts'
-import type { WalkRow } from '../disease/walk-rows.ts'
 
 /** The limit for a disease on bunches at picking: a share of bunches, or of their surface. */
 type PickingLimit = Threshold & { share: number }
@@ -15,7 +15,7 @@ export function pickingLimit(ledger: Ledger, block: string, disease: Disease): P
 
 /** How a find on bunches compares with its limit. */
 export interface JudgedBunches {
-  row: WalkRow
+  row: RoundRow
   limit: PickingLimit
   /** `open`: the limit is a severity, and severity wasn't scored, so it may lie on either side. */
   stands: 'within' | 'over' | 'open'
@@ -23,7 +23,7 @@ export interface JudgedBunches {
 }
 
 /** Compares severity with a severity limit, and incidence with an incidence limit. */
-export function judgeBunches(ledger: Ledger, row: WalkRow): JudgedBunches {
+export function judgeBunches(ledger: Ledger, row: RoundRow): JudgedBunches {
   const limit = pickingLimit(ledger, row.block, row.disease)
   const on = `${diseaseWord(row.disease)} on ${row.found} of ${row.looked} bunches`
   const against = `${percent(limit.share)} (${limit.source})`

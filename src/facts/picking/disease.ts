@@ -1,11 +1,11 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
-import type { WalkEntry } from '../../ledger/read/ledger.ts'
+import type { ScoutingEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { ORGANS } from '../../records/scouting.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
-import { type WalkRow, walkRows } from '../disease/walk-rows.ts'
+import { type RoundRow, roundRows } from '../disease/round-rows.ts'
 import { listed } from '../sentences.ts'
 import { type JudgedBunches, judgeBunches } from './bunches.ts'
 import { type Asked, answersOf, type Gate, OLDEST } from './gate.ts'
@@ -20,7 +20,7 @@ const LOOK = 'Scout: look at 100 bunches, and note what you find.'
  */
 export function diseaseGate(asked: Asked): Gate {
   const { asOf } = asked
-  const walks = walksOf(asked)
+  const walks = roundsOf(asked)
   const last = walks.at(-1)
   if (!last) return unknown('no scouting round recorded this season', 'no round', LOOK)
   const onBunches = walks.findLast(({ looked_at }) => (looked_at.bunches ?? 0) > 0)
@@ -32,7 +32,7 @@ export function diseaseGate(asked: Asked): Gate {
     return unknown(detail, `none\nsince ${spokenDate(onBunches.date).slice(4)}`, LOOK)
   }
   const latest = walks.filter(({ date }) => date === onBunches.date)
-  const rows = latest.flatMap(walkRows)
+  const rows = latest.flatMap(roundRows)
   const judged = rows.filter(({ organ }) => organ === 'bunches').map((row) => judgeBunches(asked.ledger, row))
   const beside = leavesBeside(walks, asked)
   const when = `scouted ${spokenDate(onBunches.date)}, ${age} day${age === 1 ? '' : 's'} ago`
@@ -72,14 +72,14 @@ export function diseaseGate(asked: Asked): Gate {
 }
 
 /** The scouting rounds of the block in the season, up to the day of looking. */
-export const walksOf = ({ ledger, block, season, asOf }: Asked): WalkEntry[] =>
+export const roundsOf = ({ ledger, block, season, asOf }: Asked): ScoutingEntry[] =>
   ledger.scouting.filter((walk) => walk.block === block.id && walk.season === season && walk.date <= asOf)
 
 /** What the last round saw on leaves, if it is recent. */
-function leavesBeside(walks: readonly WalkEntry[], { asOf }: Asked): string[] {
+function leavesBeside(walks: readonly ScoutingEntry[], { asOf }: Asked): string[] {
   const last = walks.findLast(({ looked_at }) => (looked_at.leaves ?? 0) > 0)
   if (!last || daysBetween(last.date, asOf) > OLDEST.walk) return []
-  const found = walkRows(last).filter(({ organ, found }) => organ === 'leaves' && found > 0)
+  const found = roundRows(last).filter(({ organ, found }) => organ === 'leaves' && found > 0)
   if (found.length === 0) return []
   const rows = found.map(({ disease, found, looked }) => `${diseaseWord(disease)} on ${found} of ${looked}`)
   return [`leaves, which are not picked: ${rows.join(', ')}`]
@@ -89,11 +89,11 @@ const worstFirst = (judged: readonly JudgedBunches[]) =>
   judged.toSorted((a, b) => b.row.incidence / (b.limit.share || 1) - a.row.incidence / (a.limit.share || 1))
 
 /** Diseases that a scouting round gives only by surface or place: the number of affected bunches isn't known. */
-function uncountedOn({ found }: WalkEntry): Disease[] {
+function uncountedOn({ found }: ScoutingEntry): Disease[] {
   return DISEASES.filter((disease) => {
     const one = found[disease]
     return one !== undefined && ORGANS.every((organ) => one[organ] === undefined)
   })
 }
 
-const short = ({ found, looked }: WalkRow) => `${found} of ${looked}`
+const short = ({ found, looked }: RoundRow) => `${found} of ${looked}`

@@ -1,20 +1,20 @@
 import { incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
+import { type RoundRow, roundRows } from '../disease/round-rows.ts'
 import { valueAgainst } from '../disease/threshold.ts'
-import { type WalkRow, walkRows } from '../disease/walk-rows.ts'
 import { rainText, unitsOf } from '../ledger-units.ts'
 import { samplesOf } from '../ripeness/samples.ts'
 import { targetOf } from '../ripeness/targets.ts'
 import { daysText } from '../sentences.ts'
 import { percent, pickingLimit } from './bunches.ts'
-import { walksOf } from './disease.ts'
+import { roundsOf } from './disease.ts'
 import { type Asked, type Gate, isOpen, OLDEST } from './gate.ts'
 
 /** Botrytis on the bunches of a block over its last two scouting rounds. */
 interface RotCourse {
-  now: WalkRow
-  before: WalkRow | null
+  now: RoundRow
+  before: RoundRow | null
   /** Change in the share of surface affected, per day; null where severity wasn't scored in both rounds. */
   perDay: number | null
   /** Whether it rose: in severity, or in incidence by more than chance. */
@@ -29,8 +29,8 @@ interface RotCourse {
 
 /** Level and trend of botrytis on bunches; null where the last recent round found none. */
 function rotCourse(asked: Asked): RotCourse | null {
-  const rows = walksOf(asked)
-    .flatMap(walkRows)
+  const rows = roundsOf(asked)
+    .flatMap(roundRows)
     .filter(({ disease, organ }) => disease === 'botrytis' && organ === 'bunches')
   const now = rows.at(-1)
   if (!now || now.found === 0 || daysBetween(now.date, asked.asOf) > OLDEST.walk) return null
@@ -141,7 +141,7 @@ const projected = ({ now, perDay }: RotCourse, days: number | null) =>
     ? null
     : Math.min(1, now.severity + perDay * days)
 
-const standText = (row: WalkRow): string =>
+const standText = (row: RoundRow): string =>
   row.severity === null
     ? `${row.found} of ${row.looked} bunches`
     : `${percent(row.severity)} of the surface, ${row.found} of ${row.looked} bunches`

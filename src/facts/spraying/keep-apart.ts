@@ -53,25 +53,26 @@ interface Incompatible {
   source: string
 }
 
-type Told = Pick<Product, 'actives' | 'kind'>
+type Contents = Pick<Product, 'actives' | 'kind'>
 
-const named = (product: Told, group: string, name: RegExp) =>
+const named = (product: Contents, group: string, name: RegExp) =>
   product.actives.some((active) => active.group === group || name.test(active.name))
 
 /** Phosphonates (FRAC P07): salts of phosphorous acid, and fosetyl. */
-const isPhosphonate = (product: Told) => named(product, 'P07', /phosphon|phosphite|phosphorous acid|fosetyl/i)
+const isPhosphonate = (product: Contents) =>
+  named(product, 'P07', /phosphon|phosphite|phosphorous acid|fosetyl/i)
 
-const isCaptan = (product: Told) => product.actives.some(({ name }) => /\bcaptan\b/i.test(name))
+const isCaptan = (product: Contents) => product.actives.some(({ name }) => /\bcaptan\b/i.test(name))
 
 /** Acids and water acidifiers. Fatty acids and their salts (soaps) don't count. */
-const isAcidic = (product: Told) =>
+const isAcidic = (product: Contents) =>
   isPhosphonate(product) ||
   product.actives.some(({ name }) => /\bacid\b/i.test(name) && !/\bfatty acid/i.test(name)) ||
   /\bacidif/i.test(product.kind)
 
 const PAIRS: readonly (Incompatible & {
-  one: (product: Told) => boolean
-  other: (product: Told) => boolean
+  one: (product: Contents) => boolean
+  other: (product: Contents) => boolean
 })[] = [
   {
     one: holdsCopper,
@@ -94,7 +95,7 @@ const PAIRS: readonly (Incompatible & {
 ]
 
 /** Why two products should not be mixed, apart from what their labels say; null where no reason is known. */
-export function incompatible(a: Told, b: Told): Incompatible | null {
+export function incompatible(a: Contents, b: Contents): Incompatible | null {
   const found = PAIRS.find(({ one, other }) => (one(a) && other(b)) || (one(b) && other(a)))
   return found ? { why: found.why, source: found.source } : null
 }

@@ -1,8 +1,8 @@
 import { execFileSync, spawn } from 'node:child_process'
-import { Told } from '../../records/told.ts'
+import { UserError } from '../../records/user-error.ts'
 
 /** The history can't be read: no git, no repository, or no such revision. */
-export class NoHistory extends Told {}
+export class NoHistory extends UserError {}
 
 /** Keeps a repository's configuration from running programs, reaching the network or touching files. */
 const SAFELY = [

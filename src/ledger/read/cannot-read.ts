@@ -1,8 +1,8 @@
-import { Told } from '../../records/told.ts'
+import { UserError } from '../../records/user-error.ts'
 import { faultCode } from './disk.ts'
 
 /** Part of a ledger can't be read, so no report is given: what it would leave out is unknown, not absent. */
-export class CannotRead extends Told {}
+export class CannotRead extends UserError {}
 
 const FAULTS: Readonly<Record<string, readonly [what: string, help: string]>> = {
   EACCES: ['permission denied', 'check who owns it and its permissions'],

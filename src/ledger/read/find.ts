@@ -1,10 +1,10 @@
 import { lstatSync, realpathSync, statSync } from 'node:fs'
 import { dirname, join, resolve } from 'node:path'
-import { Told } from '../../records/told.ts'
+import { UserError } from '../../records/user-error.ts'
 import { CannotRead, diskFault, isAbsent } from './cannot-read.ts'
 
 /** The ledger can't be opened at all: nothing there, or nothing readable. */
-export class NoLedger extends Told {}
+export class NoLedger extends UserError {}
 
 /**
  * The folder of the ledger: the one named, or the nearest with a `vineyard.yaml`, from `cwd` upwards.

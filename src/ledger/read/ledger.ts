@@ -17,7 +17,7 @@ export type Seasonal<T> = Placed<T> & { readonly season: number }
 export type SeasonRecords = { [K in SeasonKind]: Seasonal<K extends 'picks' ? WeighedPick : RecordOf<K>>[] }
 
 export type SprayEntry = SeasonRecords['sprays'][number]
-export type WalkEntry = SeasonRecords['scouting'][number]
+export type ScoutingEntry = SeasonRecords['scouting'][number]
 export type SampleEntry = SeasonRecords['samples'][number]
 export type StageEntry = SeasonRecords['stages'][number]
 export type CropEntry = SeasonRecords['crop'][number]

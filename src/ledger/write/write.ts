@@ -1,6 +1,6 @@
 import { randomBytes } from 'node:crypto'
 import { join } from 'node:path'
-import { Told } from '../../records/told.ts'
+import { UserError } from '../../records/user-error.ts'
 import { type Disk, faultCode, realDisk } from '../read/disk.ts'
 import { type Decoder, readText } from '../read/read-file.ts'
 
@@ -223,7 +223,7 @@ export function failed(error: unknown, file: string): WriteFailed {
 }
 
 /** An entry could not be written; nothing in the ledger was changed. */
-export class WriteFailed extends Told {}
+export class WriteFailed extends UserError {}
 
 /** The only acceptable name is taken; nothing was written. */
 export class NameTaken extends WriteFailed {}

@@ -87,7 +87,7 @@ export function calibrate(measured: Measured, asOf: IsoDate) {
   return makeReport('calibrate', { asOf, season: null }, { data, cautions: [CAUTION.dose] })
 }
 
-/** The walk over a plot: its area over the width of a pass. */
+/** The length to walk over a plot: its area divided by the width of a pass. */
 function plotRun(of: {
   plot: number | undefined
   width: number | undefined

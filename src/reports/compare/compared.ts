@@ -1,6 +1,6 @@
 import { areaOf } from '../../facts/block-size.ts'
 import { blockCrop, totalOf } from '../../facts/crop/estimate.ts'
-import { walksOf } from '../../facts/disease/walk-rows.ts'
+import { roundsOf } from '../../facts/disease/round-rows.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { isCopper } from '../../facts/spraying/actives.ts'
 import { sprayedIn } from '../../facts/spraying/season-totals.ts'
@@ -122,7 +122,7 @@ function putDisease(input: ReportInput, block: string, put: Put): void {
       ?.stage
   const own = input.blocks.filter(({ id }) => id === block)
   const worst = new Map<string, number>()
-  for (const walk of walksOf({ ...input, blocks: own })) {
+  for (const walk of roundsOf({ ...input, blocks: own })) {
     const stage = stageOn(walk.date)
     const span = stage === undefined ? undefined : SPANS.find(([low, high]) => stage >= low && stage <= high)
     if (!span || walk.incidence === null) continue

@@ -3,8 +3,8 @@ import { incidenceDifference } from '../../agronomy/disease/incidence-difference
 import { findAdvice } from '../../facts/danger/advice.ts'
 import { dangerJudge } from '../../facts/danger/danger.ts'
 import { followUps } from '../../facts/danger/follow-up.ts'
+import { type RoundRow, roundsOf } from '../../facts/disease/round-rows.ts'
 import { type Threshold, thresholdOf, valueAgainst } from '../../facts/disease/threshold.ts'
-import { type WalkRow, walksOf } from '../../facts/disease/walk-rows.ts'
 import { groupedBy } from '../../facts/judged.ts'
 import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import { applicationsOf } from '../../facts/spraying/applications.ts'
@@ -35,7 +35,7 @@ export function scouting(input: ReportInput, options: ScoutingOptions = {}) {
   const { season, asOf, blocks } = input
   const { precision = 0.05, detect = 0.03 } = options
   const ids = new Set(blocks.map(({ id }) => id))
-  const walks = walksOf(input)
+  const walks = roundsOf(input)
   const order = [...ids]
   const series = groups(walks).sort(
     ([a], [b]) =>
@@ -80,11 +80,11 @@ function askedFor(input: ReportInput) {
 }
 
 /** Scouting rounds of one block, disease and organ together, oldest first. */
-const groups = (walks: readonly WalkRow[]): WalkRow[][] => [
+const groups = (walks: readonly RoundRow[]): RoundRow[][] => [
   ...groupedBy(walks, ({ block, disease, organ }) => `${block} ${disease} ${organ}`).values(),
 ]
 
-function trendsOf(rows: readonly WalkRow[], { ledger }: ReportInput) {
+function trendsOf(rows: readonly RoundRow[], { ledger }: ReportInput) {
   const sprays = spraysByDay(ledger, rows[0]!)
   return rows.slice(1).flatMap((now, at) => {
     const then = rows[at]!
@@ -122,7 +122,7 @@ interface Spray {
 type SpraysByDay = ReadonlyMap<IsoDate, Spray[]>
 
 /** What was sprayed on a block against a disease, by day. */
-function spraysByDay(ledger: Ledger, { block, disease }: WalkRow): SpraysByDay {
+function spraysByDay(ledger: Ledger, { block, disease }: RoundRow): SpraysByDay {
   const days = new Map<IsoDate, Spray[]>()
   for (const { block: treated, targets, spray, product } of applicationsOf(ledger, ledger.sprays)) {
     if (treated.id !== block || !targets.includes(disease)) continue
@@ -138,7 +138,7 @@ function spraysByDay(ledger: Ledger, { block, disease }: WalkRow): SpraysByDay {
 const between = (sprays: SpraysByDay, { from, to }: { from: IsoDate; to: IsoDate }) =>
   Array.from({ length: daysBetween(from, to) }, (_, after) => sprays.get(addDays(from, after)) ?? []).flat()
 
-function stateOf(row: WalkRow, { input, precision }: { input: ReportInput; precision: number }) {
+function stateOf(row: RoundRow, { input, precision }: { input: ReportInput; precision: number }) {
   const { block, disease, organ, date, incidence, looked } = row
   const threshold = thresholdOf(input.ledger, { block, disease, organ })
   const verdict = verdictOn(row, threshold)
@@ -161,7 +161,7 @@ function stateOf(row: WalkRow, { input, precision }: { input: ReportInput; preci
  * Against the threshold, by the interval of incidence; severity has none, and where it wasn't scored may be on either
  * side.
  */
-function verdictOn(row: WalkRow, threshold: Threshold) {
+function verdictOn(row: RoundRow, threshold: Threshold) {
   const { share, of } = threshold
   if (share === null) return 'no threshold'
   if (row.high < share) return 'under'
@@ -170,7 +170,7 @@ function verdictOn(row: WalkRow, threshold: Threshold) {
   return severity === null ? 'near' : severity > share ? 'over' : 'under'
 }
 
-function mapsOf(rows: readonly WalkRow[], { ledger }: ReportInput) {
+function mapsOf(rows: readonly RoundRow[], { ledger }: ReportInput) {
   return rows.flatMap(({ block, disease, date, where, rows: span }) =>
     span
       ? [

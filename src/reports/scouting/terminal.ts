@@ -1,4 +1,4 @@
-import type { WalkRow } from '../../facts/disease/walk-rows.ts'
+import type { RoundRow } from '../../facts/disease/round-rows.ts'
 import { partText } from '../../facts/protection/parts.ts'
 import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/sentences.ts'
@@ -93,12 +93,12 @@ function answer({ states, walks }: ScoutingData, name: NameOf): string {
     : 'Nothing at or over its threshold at the last scouting rounds.'
 }
 
-type Series = Pick<WalkRow, 'block' | 'disease' | 'organ'>
+type Series = Pick<RoundRow, 'block' | 'disease' | 'organ'>
 
 const isOf = (series: Series) => (one: Series) =>
   one.block === series.block && one.disease === series.disease && one.organ === series.organ
 
-const rowOf = (state: ScoutingState, walks: readonly WalkRow[]) => walks.findLast(isOf(state))!
+const rowOf = (state: ScoutingState, walks: readonly RoundRow[]) => walks.findLast(isOf(state))!
 
 function stateTable(
   { states, walks, trends }: ScoutingData,
@@ -163,7 +163,7 @@ function changeCell(trend: ScoutingTrend | undefined): string {
 }
 
 function firstLine({ firsts }: ScoutingData, name: NameOf): string {
-  const first = ({ disease, block, organ, date, found, looked }: WalkRow) =>
+  const first = ({ disease, block, organ, date, found, looked }: RoundRow) =>
     `${diseaseWord(disease)} in ${name(block)} on ${shortDate(date)} (${found} of ${looked} ${organ})`
   return `First seen this season: ${firsts.map(first).join('; ')}.`
 }

@@ -2,7 +2,7 @@ import { unitsForPrecision, unitsToDetect } from '../../agronomy/disease/detecti
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import { vinesOf } from '../../facts/block-size.ts'
 import { judgedDiseases } from '../../facts/danger/known.ts'
-import { type WalkRow, walksOf } from '../../facts/disease/walk-rows.ts'
+import { type RoundRow, roundsOf } from '../../facts/disease/round-rows.ts'
 import { drawPlaces } from '../../facts/places.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
@@ -29,7 +29,7 @@ export function scoutingSheet(
   input: ReportInput,
   { seed, precision = PRECISION, vines, organs = ['bunches', 'leaves'] }: SheetOptions,
 ): BlockSheet {
-  const newest = newestRows(walksOf({ ...input, blocks: [block] }))
+  const newest = newestRows(roundsOf({ ...input, blocks: [block] }))
   const most = highest(organs.map((organ) => unitsFor(organ, { newest, precision, asOf: input.asOf }).units))
   const count = Math.max(1, Math.min(vines ?? Math.ceil(most / PER_VINE), vinesOf(block).alive))
   const { asOf } = input
@@ -55,15 +55,15 @@ export function scoutingSheet(
   }
 }
 
-/** The newest walk of each disease and organ. */
-function newestRows(rows: readonly WalkRow[]): WalkRow[] {
+/** The newest round of each disease and organ. */
+function newestRows(rows: readonly RoundRow[]): RoundRow[] {
   const newest = new Map(rows.map((row) => [`${row.disease} ${row.organ}`, row]))
   return [...newest.values()]
 }
 
 function unitsFor(
   organ: Organ,
-  { newest, precision, asOf }: { newest: readonly WalkRow[]; precision: number; asOf: IsoDate },
+  { newest, precision, asOf }: { newest: readonly RoundRow[]; precision: number; asOf: IsoDate },
 ): { units: number; why: string } {
   const toDetect = unitsToDetect(DETECT)
   const needed = newest
@@ -82,5 +82,5 @@ function unitsFor(
   }
 }
 
-const sayRow = ({ date, disease, organ, found, looked }: WalkRow, asOf: IsoDate) =>
+const sayRow = ({ date, disease, organ, found, looked }: RoundRow, asOf: IsoDate) =>
   `${spokenDateAsOf(date, asOf)}: ${diseaseWord(disease)} on ${found} of ${looked} ${organ}`

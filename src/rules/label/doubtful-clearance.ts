@@ -16,19 +16,23 @@ export const doubtfulClearance: Rule = {
   check: (book) =>
     judged(book, 'sprays').flatMap((spray) => {
       const doubt = doubtOf(book.ledger, spray, book.asOf)
-      return doubt ? findingAt(spray, ['cleared', ...doubt.at], doubt.told) : []
+      return doubt ? findingAt(spray, ['cleared', ...doubt.at], doubt.finding) : []
     }),
 }
 
-type Told = { level?: 'error'; message: string; help: string }
+type DoubtfulFinding = { level?: 'error'; message: string; help: string }
 
-function doubtOf(ledger: Ledger, spray: SprayEntry, asOf: string): { at: string[]; told: Told } | null {
+function doubtOf(
+  ledger: Ledger,
+  spray: SprayEntry,
+  asOf: string,
+): { at: string[]; finding: DoubtfulFinding } | null {
   const { cleared } = spray
   if (!cleared) return null
   if (overLabelOf(ledger, spray).length === 0)
     return {
       at: [],
-      told: {
+      finding: {
         message:
           "nothing in this spray was over its label. So the label's own times apply, and the clearance does not count",
         help: 'correct the dose if mistyped, or delete `cleared`',
@@ -44,7 +48,7 @@ function doubtOf(ledger: Ledger, spray: SprayEntry, asOf: string): { at: string[
   if (early)
     return {
       at: [early[0]],
-      told: {
+      finding: {
         level: 'error',
         message: `cleared ${early[0] === 'on' ? 'on' : 'from'} ${spokenDate(early[1]!)}, before it was sprayed on ${spokenDate(spray.date)}`,
         help: 'correct the date',
@@ -53,7 +57,7 @@ function doubtOf(ledger: Ledger, spray: SprayEntry, asOf: string): { at: string[
   if (cleared.on <= asOf) return null
   return {
     at: ['on'],
-    told: {
+    finding: {
       level: 'error',
       message: `cleared on ${spokenDate(cleared.on)}, in the future on ${spokenDate(asOf)}`,
       help: 'correct the date; do not pick or re-enter until you have an answer',

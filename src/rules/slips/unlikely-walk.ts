@@ -1,7 +1,7 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import { type JudgedLedger, judged } from '../../facts/judged.ts'
 import { figureText, listed } from '../../facts/sentences.ts'
-import type { WalkEntry, WorkEntry } from '../../ledger/read/ledger.ts'
+import type { ScoutingEntry, WorkEntry } from '../../ledger/read/ledger.ts'
 import { ORGANS, type Organ } from '../../records/scouting.ts'
 import { longDate } from '../../records/spoken-date.ts'
 import { DISEASES } from '../../records/target.ts'
@@ -66,7 +66,7 @@ function longerThanItsTime(slips: Slips, { hours, people, time }: WorkEntry): vo
     )
 }
 
-function ofWalk({ ledger }: JudgedLedger, walk: WalkEntry): Found[] {
+function ofWalk({ ledger }: JudgedLedger, walk: ScoutingEntry): Found[] {
   const { looked_at, date } = walk
   const slips = slipsOf(walk)
   for (const organ of ORGANS)

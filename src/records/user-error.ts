@@ -1,5 +1,5 @@
 /** What can't be done, in the user's words, and a way out; printed without a stack trace. */
-export class Told extends Error {
+export class UserError extends Error {
   constructor(
     message: string,
     readonly help = '',

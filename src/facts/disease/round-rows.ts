@@ -1,13 +1,13 @@
 import { incidence } from '../../agronomy/disease/incidence.ts'
 import { severity } from '../../agronomy/disease/severity.ts'
-import type { WalkEntry } from '../../ledger/read/ledger.ts'
+import type { ScoutingEntry } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { ORGANS, type Organ } from '../../records/scouting.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
 import type { ReportInput } from '../report.ts'
 
 /** What a scouting round found of one disease on one organ. Shares are 0 to 1. */
-export interface WalkRow {
+export interface RoundRow {
   date: IsoDate
   block: string
   disease: Disease
@@ -29,15 +29,15 @@ export interface WalkRow {
 }
 
 /** What the scouting rounds of a season found in the blocks, up to the day of the report. */
-export function walksOf({ ledger, season, asOf, blocks }: ReportInput): WalkRow[] {
+export function roundsOf({ ledger, season, asOf, blocks }: ReportInput): RoundRow[] {
   const ids = new Set(blocks.map(({ id }) => id))
   return ledger.scouting
     .filter((walk) => walk.season === season && walk.date <= asOf && ids.has(walk.block))
-    .flatMap(walkRows)
+    .flatMap(roundRows)
 }
 
 /** The rows of a scouting round: one for each disease and organ with a count, or with class counts alone. */
-export function walkRows(walk: WalkEntry): WalkRow[] {
+export function roundRows(walk: ScoutingEntry): RoundRow[] {
   return DISEASES.flatMap((disease) => {
     const found = walk.found[disease]
     if (!found) return []
@@ -49,7 +49,7 @@ export function walkRows(walk: WalkEntry): WalkRow[] {
         (found[organ] !== undefined && walk.looked_at[organ] !== undefined) ||
         classesOf(scoreOf(organ).classes) !== null,
     )
-    return organs.flatMap((organ): WalkRow[] => {
+    return organs.flatMap((organ): RoundRow[] => {
       const score = scoreOf(organ)
       const own = classesOf(score.classes)
       const graded = own && severity(own)
@@ -90,7 +90,7 @@ interface Score {
 }
 
 /** The organ that a severity or classes without an organ belong to: bunches if counted, else the first one counted. */
-function scoredOrgan(walk: WalkEntry, disease: Disease): Organ | null {
+function scoredOrgan(walk: ScoutingEntry, disease: Disease): Organ | null {
   const found = walk.found[disease]
   return (
     ORGANS.find((organ) => found?.[organ] !== undefined && walk.looked_at[organ] !== undefined) ??
