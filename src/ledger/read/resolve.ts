@@ -42,15 +42,23 @@ export function resolveReferences(
   for (const kind of ['scouting', 'samples', 'stages', 'crop', 'picks', 'work'] as const) {
     for (const entry of ledger[kind]) refer(entry, ['block'], 'blocks', entry.block)
   }
+  proposeIds(ledger)
+  return findings
+}
+
+/** Names for which an id is looked up; each is held against every record. */
+const MOST_LOOKED_UP = 100
+
+/** Proposes the id of the record that is meant where its name was written instead. */
+function proposeIds(ledger: Ledger): void {
   const named = STANDING_KINDS.flatMap((kind): { id: string; name: string }[] => [...ledger[kind].values()])
   const known = named.map(({ id }) => id)
-  for (const fault of ledger.findings) {
-    const said = fault.name === 'bad-id' ? /^`(.+)` is/.exec(fault.message)?.[1] : undefined
+  for (const fault of ledger.findings.filter(({ name }) => name === 'bad-id').slice(0, MOST_LOOKED_UP)) {
+    const said = /^`(.+)` is/.exec(fault.message)?.[1]
     if (said === undefined || known.some((id) => fault.help.startsWith(`write \`${id}\`:`))) continue
     const id = findNamed(said, named).found?.id
     fault.help = id ? `write \`${id}\`, its id: the name of its file` : (nearest(said, known) ?? fault.help)
   }
-  return findings
 }
 
 function unknownId(miss: {

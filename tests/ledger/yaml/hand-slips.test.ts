@@ -243,6 +243,12 @@ test('a value outside what is possible is told as one, a converted one in few di
   expect(saidOf('seasons/2026/work.yaml', work)[0]).toContain('1234567 is outside')
 })
 
+test('ids are looked up for the first hundred names only, since each is held against every record', () => {
+  const entries = Array.from({ length: 150 }, () => '- { date: 2026-06-20, block: The Upper, job: mowing }\n')
+  const ways = told(entries.join(''), 'seasons/2026/work.yaml').map(([, , help]) => help)
+  expect(ways.filter((way) => way === 'write `upper`, its id: the name of its file')).toHaveLength(100)
+})
+
 test('a time zone is proposed by its city', () => {
   const zone = (name: string) =>
     ledgerOf({ 'vineyard.yaml': CANADA.replace('America/Toronto', name) }).findings.map(({ help }) => help)
