@@ -2,6 +2,7 @@ import type { DayChart } from '../../facts/charts/day-chart.ts'
 import { addDays, dayOf } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { html, type Markup } from '../html/markup.ts'
+import { counted, sentences } from '../text.ts'
 import { at, type Canvas, drawTwice, image, rightEdge, timeAxis, timeScale } from './canvas.ts'
 import { legend } from './legend.ts'
 
@@ -21,13 +22,13 @@ ${drawTwice(id, (canvas) => draw({ ...canvas, left: 14 }, chart))}<figcaption>${
 function draw(canvas: Canvas, { title, from, values }: DayChart): Markup {
   const to = addDays(from, values.length - 1)
   const x = timeScale(canvas, from, to)
-  const unknown = values.some((value) => value === null)
+  const unknown = values.filter((value) => value === null).length
   const key = legend(
     canvas,
     [
       { shape: 'bar', role: 'fill-bad', text: 'yes' },
       { shape: 'area', role: 'spread', text: 'no' },
-      ...(unknown ? [{ shape: 'hollow' as const, role: 'quiet-line', text: 'not known' }] : []),
+      ...(unknown > 0 ? [{ shape: 'hollow' as const, role: 'quiet-line', text: 'not known' }] : []),
     ],
     0,
   )
@@ -41,8 +42,11 @@ function draw(canvas: Canvas, { title, from, values }: DayChart): Markup {
   const days = values.flatMap((value, index) =>
     value !== null && value > 0 ? [shortDate(addDays(from, index))] : [],
   )
-  const shows =
-    days.length === 0 ? 'On no day.' : `On ${days.length} of ${values.length} days: ${days.join(', ')}.`
+  const none = unknown > 0 ? 'On no known day.' : 'On no day.'
+  const shows = sentences(
+    days.length === 0 ? none : `On ${days.length} of ${values.length} days: ${days.join(', ')}.`,
+    unknown > 0 && `Not known on ${counted(unknown, 'day')}.`,
+  ).join(' ')
   const content = html`${key.content}<rect class="spread" x="14" y="${key.height + 4}" width="${rightEdge(canvas) - 14}" height="${BAND}"/>
 ${bars}${timeAxis(canvas, { from, to, y: bottom })}`
   return image(canvas, { height: bottom + 24, title, shows, content })
