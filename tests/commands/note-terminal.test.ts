@@ -367,6 +367,7 @@ describe.skipIf(!hasTmux)('a find, and the spray that it leads to', () => {
       ['[spot rows 8-9]', 'spot 12 vines'],
       // Neither the 42 L nor the tank of the last spray, which was of both blocks.
       ['How much spray was used on them? For example 2 L.', '-'],
+      ['How much spray was used on them? For example 2 L.', '300 L/ha'],
       ['How much spray was used on them? For example 2 L.', '2'],
       ['Which products were in the tank? Several with commas.', 'bicarb'],
       ['Dose of Tansy Bicarbonate?', '100 g per 10 litres'],
@@ -401,7 +402,8 @@ describe.skipIf(!hasTmux)('a find, and the spray that it leads to', () => {
     await answer('Which blocks?', 'plum')
     await answer('When were they weighed?', '12 10', 'lag')
     await answer('Bunches on each vine', '12 10 13')
-    await answer('Weight of each bunch?', 'light', '58 66 52')
+    await answer('Weight of each bunch?', 'light', '10 bunches 1.4 kg', '58 66 52')
+    await at.see('Type each reading by itself, like 48 55 51 g.')
     await answer('Anything else', '')
     await answer('Write it?', '')
     await at.see('Written: seasons/2026/crop/2026-07-19-plum-side.yaml')

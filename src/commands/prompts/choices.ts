@@ -45,7 +45,7 @@ export function readChosen<T extends Named>(
 }
 
 function notFound({ word, several }: { word: string; several: readonly Named[] }, all: readonly Named[]) {
-  const names = (some: readonly Named[]) => listed(some.slice(0, 6).map(({ name }) => name))
+  const names = (some: readonly Named[]) => listed(some.slice(0, 6).map(({ name }) => name.split(': ')[0]!))
   if (several.length > 1) return `\`${word}\` fits ${names(several)}. Type more of the name, or its number.`
   const numbers = all.length === 1 ? '1' : `a number from 1 to ${all.length}`
   return `\`${word}\` is not in the list. Type ${numbers}, or a name: ${names(all)}.`

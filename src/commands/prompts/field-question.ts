@@ -11,7 +11,7 @@ import { readValue } from '../../reports/note/read-value.ts'
 import { numbered, readChosen } from './choices.ts'
 import type { Question } from './question.ts'
 import { dateText } from './standing-text.ts'
-import { asked, type Wording } from './wording.ts'
+import { asked, exampleIn, type Wording } from './wording.ts'
 
 interface About {
   ledger: Ledger
@@ -55,11 +55,19 @@ export function fieldQuestion(field: NoteField, about: About): Question {
           wording.per,
         )
       const { fault, value } = readValue(field, [typed], whenOf({ ledger, asOf }))
-      if (fault) return { fault: saidFault(fault) }
+      const among =
+        fault && field.form === 'list' ? readingsFault(text, exampleIn(wording.like, units)) : null
+      if (fault) return { fault: among ?? saidFault(fault) }
       const kept = option === 'date' ? String(value) : typed
       return { parts: [{ option, text: kept, ...(block ? { block: block.id } : {}) }] }
     },
   }
+}
+
+/** What to type where several words stand among readings; null where it is not so. */
+function readingsFault(text: string, like: string | undefined): string | null {
+  const words = text.match(/[a-z]+/gi) ?? []
+  return like === undefined || words.length < 2 ? null : `Type each reading by itself, like ${like}.`
 }
 
 /** Adds the time that the question names already: `0.5 US gal` becomes `0.5 US gal/min`. */

@@ -135,7 +135,10 @@ function readCount(piece: string, looked: Looked): Find {
     if (/^no\b|\b(?:clean|none|zero)\b/i.test(piece)) return { disease, parts: clean(disease, looked) }
     return { fault: `How many had ${disease}? Type ${disease} 3 of ${Object.values(looked)[0] ?? 50}.` }
   }
-  const organ = organMeant({ disease, said: organIn(counts), of: found[2] ? Number(found[2]) : null }, looked)
+  const organ = organMeant(
+    { disease, count: found[1]!, said: organIn(counts), of: found[2] ? Number(found[2]) : null },
+    looked,
+  )
   if (typeof organ !== 'string') return organ
   const count = Number(found[1])
   if (count > looked[organ]!)
@@ -155,7 +158,12 @@ function diseaseNamed(word: string): Disease | undefined {
 
 /** The organ of a count: the one named, else the only one looked at, else the one of which that many were looked at. */
 function organMeant(
-  { disease, said, of }: { disease: Disease; said: Organ | undefined; of: number | null },
+  {
+    disease,
+    count,
+    said,
+    of,
+  }: { disease: Disease; count: string; said: Organ | undefined; of: number | null },
   looked: Looked,
 ): Organ | { fault: string } {
   const organs = ORGANS.filter((organ) => looked[organ] !== undefined)
@@ -165,8 +173,8 @@ function organMeant(
   )
   if (fits.length === 1) return fits[0]!
   if (fits.length === 0)
-    return { fault: `You looked at ${all}. Type ${disease} 3 of ${looked[organs[0]!]} ${organs[0]}.` }
-  return { fault: `On what? Type ${fits.map((organ) => `${disease} 3 ${organ}`).join(', or ')}.` }
+    return { fault: `You looked at ${all}. Type ${disease} ${count} of ${looked[organs[0]!]} ${organs[0]}.` }
+  return { fault: `On what? Type ${fits.map((organ) => `${disease} ${count} ${organ}`).join(', or ')}.` }
 }
 
 /** For values that hold no date. */

@@ -49,15 +49,22 @@ function readPart(text: string): Read {
   return { parts }
 }
 
-/** Asks for the water of a spot spray, in litres only; a bare number gets the unit of the example. */
+/** Asks for the water of a spot spray, in all; a bare number gets the unit of the example. */
 export function spotWater(question: Question, units: Style['units']): Question {
-  const unit = { metric: 'L', us: 'US gal', imperial: 'L' }[units]
+  const unit = { metric: 'L', us: 'US gal', imperial: 'imp gal' }[units]
+  const example = `${units === 'metric' ? '2' : '0.5'} ${unit}`
   return {
     ...question,
-    ask: `How much spray was used on them? For example ${units === 'us' ? '0.5' : '2'} ${unit}.`,
+    ask: `How much spray was used on them? For example ${example}.`,
     why: 'All of it together: the amount of product follows from it.',
     optional: false,
-    read: (text) => question.read(/^\d+(?:\.\d+)?$/.test(text.trim()) ? `${text.trim()} ${unit}` : text),
+    read: (text) => {
+      const said = text.trim()
+      const read = question.read(/^\d+(?:\.\d+)?$/.test(said) ? `${said} ${unit}` : said)
+      if (said.includes('/') || (read.fault && !read.fault.includes('comma')))
+        return { fault: `Type what was used in all, like ${example}.` }
+      return read
+    },
   }
 }
 

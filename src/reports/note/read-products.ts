@@ -59,7 +59,7 @@ export function readDose(text: string, units: Units): Read<{ key: keyof typeof D
   }
   const { message, help } = firstFault ?? { message: `\`${text.trim()}\` is not a dose`, help: '' }
   const isBare = /has no unit|no dose/.test(message)
-  return fault(message, isBare ? inUnitsOf(`write the unit: ${OFTEN}`, units) : help)
+  return fault(message, inUnitsOf(isBare ? `write the unit: ${OFTEN}` : help, units))
 }
 
 /**
