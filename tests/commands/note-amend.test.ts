@@ -188,10 +188,15 @@ describe('note --undo', () => {
     station('2026-06-01T00:00,12,0\n2026-06-01T01:00,12,\n')
     rowbook('import', 'weather', 'station.csv', '--yes')
     const first = text(WEATHER)
-    for (const rows of ['2026-06-01T02:00,13,0\n', '2026-06-01T01:00,12,4\n2026-06-01T02:00,13,0\n']) {
+    for (const [rows, shown] of [
+      ['2026-06-01T02:00,13,0\n', '  2026-06-01T02:00,13,0'],
+      ['2026-06-01T01:00,12,4\n2026-06-01T02:00,13,0\n', '  rows added, and readings filled in older rows'],
+      ['2026-06-01T01:00,12,4\n', '  readings filled in older rows'],
+    ] as const) {
       station(rows)
       rowbook('import', 'weather', 'station.csv', '--yes')
       expect(text(WEATHER)).not.toBe(first)
+      expect(rowbook('note', '--undo', '--dry-run').stdout.split('\n')).toContain(shown)
       expect(rowbook('note', '--undo')).toMatchObject({ status: 0 })
       expect(text(WEATHER)).toBe(first)
     }
@@ -204,7 +209,7 @@ describe('note --undo', () => {
     rowbook('import', 'weather', 'station.csv', '--yes')
     const { stdout } = rowbook('note', '--undo')
     expect(existsSync(join(root, WEATHER))).toBe(false)
-    expect(flat(stdout)).toContain('It is kept in .rowbook/kept/2026-weather-4.csv')
+    expect(flat(stdout)).toContain('It is kept in .rowbook/kept/2026-weather-6.csv')
     expect(existsSync(join(root, FILE))).toBe(true)
   })
   it('refuses what was changed since, and where nothing is known', () => {

@@ -50,7 +50,10 @@ const said = ({ file, kept, isBack }: { file: string; kept: string; isBack: bool
 
 /** The first and last row that an import added. */
 function rowsOf(text: string, back: string | null): string {
-  if (back !== null && !text.startsWith(back)) return 'rows added, and readings filled in older rows\n'
+  if (back !== null && !text.startsWith(back)) {
+    const isLonger = text.trim().split('\n').length > back.trim().split('\n').length
+    return `${isLonger ? 'rows added, and ' : ''}readings filled in older rows\n`
+  }
   const rows = text
     .slice(back?.length ?? 0)
     .trim()

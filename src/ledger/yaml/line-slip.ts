@@ -129,7 +129,7 @@ function colonInBraces({ start, line }: Line): Slip | null {
 
 /** Keys that records write in braces, where a comma may have been forgotten. */
 const IN_BRACES = new Set(
-  'product rate amount concentration for name content group against interval stages until bunches leaves shoots severity rows date block stage share brix ph ta low high rain from temperature humidity picking crate bucket juice height width on by pick_from enter_from'.split(
+  'blocks product rate amount concentration for name content group against interval stages until bunches leaves shoots severity rows date block stage share brix ph ta low high rain from temperature humidity picking crate bucket juice height width on by pick_from enter_from'.split(
     ' ',
   ),
 )

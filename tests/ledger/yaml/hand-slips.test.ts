@@ -249,6 +249,11 @@ test('ids are looked up for the first hundred names only, since each is held aga
   expect(ways.filter((way) => way === 'write `upper`, its id: the name of its file')).toHaveLength(100)
 })
 
+test('a missing comma before a list in braces is told as one', () => {
+  const stage = '{ date: 2026-06-20 blocks: [upper], stage: 65 }'
+  expect(told(stage, 'seasons/2026/stages.yaml')[0]![1]).toBe('a comma is missing before `blocks`')
+})
+
 test('a time zone is proposed by its city', () => {
   const zone = (name: string) =>
     ledgerOf({ 'vineyard.yaml': CANADA.replace('America/Toronto', name) }).findings.map(({ help }) => help)
