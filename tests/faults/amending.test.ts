@@ -40,7 +40,7 @@ function written(): string {
 const textOf = (root: string, file: string) =>
   existsSync(join(root, file)) ? readFileSync(join(root, file), 'utf8') : null
 
-/** Texts found under the entry's name or among what is kept. */
+/** Texts found under the entry's name or among the kept copies. */
 const everywhere = (root: string) => [
   textOf(root, FILE),
   ...(existsSync(join(root, KEPT)) ? readdirSync(join(root, KEPT)) : [])
@@ -48,7 +48,7 @@ const everywhere = (root: string) => [
     .map((name) => textOf(root, `${KEPT}/${name}`)),
 ]
 
-/** What a killed run leaves is taken over by the next; here the run that "died" is this very process. */
+/** The next run takes over the lock of a killed one; here the killed run is this process, so the lock is removed by hand. */
 const unlock = (root: string) => rmSync(join(root, KEPT, '.rowbook-lock'), { force: true })
 
 const amending = (root: string, disk?: Disk) => amendFile(root, { file: FILE, before: OLD, after: NEW }, disk)
@@ -149,7 +149,7 @@ describe('A2: the program killed at a random moment', () => {
   })
 })
 
-test("A3: an editor's change between the look and the writing is never overwritten or taken away", () => {
+test('A3: a change made in an editor after the entry was read is never overwritten or taken back', () => {
   const changed = `${OLD}note: from an editor\n`
   // While the lock is taken, and while a copy is kept.
   for (const moment of [0, 1])
@@ -174,7 +174,7 @@ test("A3: an editor's change between the look and the writing is never overwritt
   expect(textOf(root, FILE)).toBe(changed)
 })
 
-test('A4: nothing older is taken back where the last entry was never written, or was there before', () => {
+test('A4: where the last entry was never written, or was there before, nothing older is taken back', () => {
   const root = written()
   rememberNew(root, [{ folder: FOLDER, stem: '2026-03-04-lower', text: OLD }])
   expect(() => planUndo(root)).toThrow(/no longer there/)
@@ -210,7 +210,7 @@ test.each([
   expect(textOf(root, FILE)).toBe(OLD)
 })
 
-test('A7: what came too late to amend an entry takes nothing from who was first: that is still taken back', () => {
+test('A7: an amendment that came too late leaves the first one, which can still be undone', () => {
   const root = written()
   amending(root)
   const late = () => amendFile(root, { file: FILE, before: OLD, after: OLD.replace('hours: 1', 'hours: 3') })

@@ -11,7 +11,7 @@ import { startProgram } from './processes.ts'
 import { times } from './size.ts'
 
 describe('L1: two imports of weather at once', () => {
-  test('the rows of every import that says it wrote are there', async () => {
+  test('every import that reports rows as written has them in the file', async () => {
     for (let round = 0; round < times(3, 60); round += 1) {
       const root = smallBook()
       const exports = [15, 16, 17, 18].map((day) => {
@@ -40,7 +40,7 @@ describe('L1: two imports of weather at once', () => {
     }
   })
 
-  test('a lock keeps others out while the work lasts, and is gone when it ends or fails', () => {
+  test('a lock keeps others out during the work, and is gone when the work ends or fails', () => {
     const folder = mkdtempSync(join(tmpdir(), 'rowbook-lock-'))
     whileLocked(folder, 'x', () => {
       expect(() => whileLocked(folder, 'x', () => expect.unreachable())).toThrow(
@@ -70,7 +70,7 @@ describe('L1: two imports of weather at once', () => {
   })
 })
 
-test('G3: a shallow clone says that its history does not reach so far, until it is fetched', () => {
+test('G3: a shallow clone says that its history ends too early, until the rest is fetched', () => {
   const book = new GitBook().write({ 'seasons/2026/sprays/a.yaml': spray('2026-06-14', 'upper') })
   book.commit('One')
   book.write({ 'seasons/2026/sprays/b.yaml': spray('2026-06-15', 'upper') })
@@ -85,7 +85,7 @@ test('G3: a shallow clone says that its history does not reach so far, until it 
   expect(ask().status).toBe(0)
 })
 
-test('G4: a ledger in a folder whose name has a line break has its hook, which runs', () => {
+test('G4: the hook is installed and runs in a folder with a line break in its name', () => {
   const book = new GitBook()
   const folder = join(book.root, "far\n'quillet'")
   const { status, stderr } = run(['start', folder, '--name', 'Far Quillet', '--hook'], { cwd: book.root })

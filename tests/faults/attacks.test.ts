@@ -18,10 +18,10 @@ import { startProgram } from './processes.ts'
 import { SOAK, times } from './size.ts'
 
 const STEERS = /[\0-\x08\x0b-\x1f\x7f-\x9f\u200b-\u200f\u202a-\u202e\u2066-\u2069]/
-/** How long a loaded machine may take for what takes an idle one tenths of a second. */
+/** Time limit on a busy machine for work that takes tenths of a second on an idle one. */
 const SOON_MS = SOAK ? 30_000 : 8000
 
-/** Runs a command in a ledger: no fault of the program, nothing that steers a terminal, soon. */
+/** Runs a command in a ledger; it may not crash, steer the terminal or take long. */
 async function run(root: string, args: readonly string[]) {
   const started = performance.now()
   const ran = await runHere([...args, '--ledger', root, '--as-of', AS_OF], root)
@@ -41,7 +41,7 @@ const below = (path: string) => readdirSync(path, { recursive: true, encoding: '
 const BLOCK = (name: string) =>
   `name: ${JSON.stringify(name)}\nvariety: palava\nrows: 10\nrow_length: 80 m\nrow_spacing: 2 m\nvine_spacing: 1 m\n`
 
-describe('P1: what names plant in the page and the calendar of a picking day', () => {
+describe('P1: names cannot plant anything in the page and calendar of a picking day', () => {
   test.each([
     '<script>alert(1)</script>',
     '"><img src=x onerror=alert(1)>',
@@ -122,7 +122,7 @@ describe('P2: rows of a spreadsheet with hostile headings and mappings', () => {
   })
 })
 
-describe('P3: days of weather that were typed, as hostile files', () => {
+describe('P3: hostile files among the days of weather typed by hand', () => {
   const DAY = 'seasons/2026/weather/2026-05-11.yaml'
   const PAGE = 'seasons/2026/weather.yaml'
   test.each([
@@ -168,7 +168,7 @@ describe('P4: a station with a very long export', () => {
     expect(below(root)).toEqual(before)
   })
 
-  test('is read or told, within its time and memory', { timeout: 600_000 }, async () => {
+  test('is read or refused, within limits of time and memory', { timeout: 600_000 }, async () => {
     const root = smallBook()
     const file = join(folder(), 'station.csv')
     const count = times(100_000, 1_000_000)
@@ -221,7 +221,7 @@ describe('P5: `calibrate --save` killed at a random moment', () => {
   })
 })
 
-describe('P6: what writes goes through no link out of the ledger', () => {
+describe('P6: nothing is written through a link out of the ledger', () => {
   const NEW = ['--yes', '--anyway']
   const WORK = [
     'note',
@@ -273,7 +273,7 @@ describe('P6: what writes goes through no link out of the ledger', () => {
     const { status, out, err } = await run(root, typed)
     expect([status > 0, `${out}${err}`]).toEqual([true, expect.stringMatching(/\blink\b/)])
     expect(texts()).toEqual(before)
-    // The same in a ledger without a link is written.
+    // Without the link, the same command writes.
     const { status: written, err: why } = await run(sound, typed)
     expect([written, why]).toEqual([0, ''])
   })

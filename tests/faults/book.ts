@@ -58,7 +58,7 @@ export function put(root: string, file: string, bytes: string | Uint8Array): voi
 
 export const takeOut = (root: string, file: string): void => rmSync(join(root, file), { force: true })
 
-/** Whether a finding points at a place that its file has. */
+/** Whether a finding points at a place inside its file. */
 export function isInside({ line, column }: Finding, text: string): boolean {
   const lines = text.split('\n')
   return line >= 1 && line <= lines.length && column >= 1 && column <= [...lines[line - 1]!].length + 1

@@ -10,7 +10,7 @@ import { stride, times } from './size.ts'
 const FILES = { ...SITE, ...ENTRIES }
 const SLOWEST_MS = 1000
 
-/** Every kind of place that a file can take in a ledger, where it is not there yet. */
+/** A new file in every kind of folder of a ledger. */
 const PLACES = [
   'blocks/other.yaml',
   'varieties/other.yaml',
@@ -21,7 +21,7 @@ const PLACES = [
   'seasons/2025/weather.csv',
 ]
 
-/** Looks at a ledger with one file changed: no throw, no hang, each finding at a place that there is. */
+/** Reads a ledger with one file changed: no exception, no hang, and each finding points inside its file. */
 function survives(root: string, file: string, bytes: Uint8Array): Looked | null {
   put(root, file, bytes)
   const started = performance.now()
@@ -64,7 +64,7 @@ describe('R1, R2: whatever the bytes of a file', () => {
         used = file
         const looked = survives(root, file, content)!
         const fresh = looked.findings.filter((finding) => finding.file === file)
-        // Random bytes make no entry, so none is added, and the file is reported.
+        // Random bytes make no entry, so no record is added, and the file is reported.
         expect(looked.records).toBe(sound.records)
         if (!file.endsWith('.csv')) expect(fresh).not.toEqual([])
       }),
@@ -96,7 +96,7 @@ describe.each(Object.keys(FILES))('%s', (file) => {
   })
 })
 
-test('the small ledger itself is sound, so that the tests above begin from nothing wrong', () => {
+test('the small ledger has no findings, so that the tests above start from a valid one', () => {
   const root = smallBook()
   expect(lookAt(root).findings.filter(({ level }) => level === 'error')).toEqual([])
   expect(readFileSync(join(root, 'vineyard.yaml'), 'utf8')).toBe(FILES['vineyard.yaml'])

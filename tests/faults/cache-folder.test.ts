@@ -22,7 +22,7 @@ import { PROGRAM } from './processes.ts'
 const newFolder = () => mkdtempSync(join(tmpdir(), 'rowbook-folder-'))
 const modeOf = (path: string) => lstatSync(path).mode & 0o777
 
-/** Asks for a report, and lists what then lies in a folder. */
+/** Runs a report, and lists the content of a folder afterwards. */
 function asked(variables: Record<string, string>, { cwd, look }: { cwd: string; look: string }) {
   const { status, stdout, stderr } = spawnSync('node', [PROGRAM, 'totals', '--as-of', '2026-09-14'], {
     cwd,
@@ -37,7 +37,7 @@ const root = ledgerCopy()
 const plain = asked({ HOME: '', XDG_CACHE_HOME: '' }, { cwd: root, look: join(root, '.cache') })
 
 describe('the folder in which things are kept between runs', () => {
-  test('is made for its owner alone, and so are its files', () => {
+  test('is readable by its owner only, and so are its files', () => {
     const cache = newFolder()
     chmodSync(cache, 0o755)
     const { files, ...answer } = asked({ XDG_CACHE_HOME: cache }, { cwd: root, look: join(cache, 'rowbook') })
@@ -48,7 +48,7 @@ describe('the folder in which things are kept between runs', () => {
       expect([file, modeOf(join(cache, 'rowbook', String(file)))]).toEqual([file, 0o600])
   })
 
-  test('a path that is not absolute is ignored: it would lie in whatever folder one stands in', () => {
+  test('a relative path is ignored: it would be in whatever folder is current', () => {
     const home = newFolder()
     const relative = { XDG_CACHE_HOME: '.cache', HOME: home }
     const inHome = asked(relative, { cwd: root, look: join(home, '.cache/rowbook') })
@@ -76,7 +76,7 @@ describe('the folder in which things are kept between runs', () => {
     expect(asked({ XDG_CACHE_HOME: cache }, { cwd: root, look: elsewhere })).toEqual({ ...plain, files: [] })
   })
 
-  test('where no folder can be made, the answer is the same, and soon', () => {
+  test('where no folder can be made, the answer is the same, and as quick', () => {
     const file = join(newFolder(), 'file')
     writeFileSync(file, '')
     for (const XDG_CACHE_HOME of ['/proc/x', '/proc/x/y/z', file, '/dev/null/x'])
@@ -86,7 +86,7 @@ describe('the folder in which things are kept between runs', () => {
       })
   })
 
-  test('no record is kept inside of the ledger', () => {
+  test('nothing is cached inside the ledger', () => {
     const inside = ledgerCopy()
     const look = join(inside, '.kept/rowbook')
     const { files } = asked({ XDG_CACHE_HOME: join(inside, '.kept') }, { cwd: inside, look })
@@ -99,7 +99,7 @@ describe('a file of the cache', () => {
   writeCacheFile(place, 'label', Buffer.from('content'))
   const read = () => readCacheFile(place, 'label')?.toString() ?? null
 
-  test('is taken where it is whole, under its label, the caller’s own and nobody else’s to write', () => {
+  test('is used only if it is complete, has the right label, and only the caller owns it and may write it', () => {
     expect(read()).toBe('content')
     expect(readCacheFile(place, 'labe')).toBe(null)
     for (const mode of [0o620, 0o602, 0o640, 0o666]) {
@@ -116,7 +116,7 @@ describe('a file of the cache', () => {
     expect(readCacheFile(link, 'label')).toBe(null)
   })
 
-  test('is given back whole or not at all, wherever it ends and whichever bit is turned', () => {
+  test('is returned complete or not at all, wherever it is cut and whichever bit is flipped', () => {
     const whole = readFileSync(place)
     for (let length = 0; length < whole.length; length += 1) {
       writeFileSync(place, whole.subarray(0, length))
@@ -133,7 +133,7 @@ describe('a file of the cache', () => {
     expect(read()).toBe('content')
   })
 
-  test('of another user is not taken', () => {
+  test('of another user is not used', () => {
     // Only root can give a file away.
     if (process.getuid?.() !== 0) return
     renameSync(place, `${place}-theirs`)

@@ -16,11 +16,11 @@ const ask = (cache: string, ...args: string[]) => {
   const { status, stdout, stderr } = spawnSync('node', [PROGRAM, ...args], { env, encoding: 'utf8' })
   return [status, stdout, stderr]
 }
-/** The kinds of command line that ran the code that is kept. */
+/** The kinds of command line that ran the cached code. */
 const kinds = (cache: string) => readFileSync(codeIn(cache), 'latin1').slice(0, 400)
 
 describe.skipIf('enableCompileCache' in Module)('what V8 compiled of the program', () => {
-  test('is kept for each kind of command line, and written anew only for another', () => {
+  test('is cached for each kind of command line, and written again only for a new kind', () => {
     const cache = newFolder()
     const first = ask(cache, 'explain', 'copper')
     const kept = readFileSync(codeIn(cache))
@@ -29,7 +29,7 @@ describe.skipIf('enableCompileCache' in Module)('what V8 compiled of the program
     ask(cache, 'sugar', '--brix', '21')
     expect(kinds(cache)).toContain('explain,sugar\n')
     expect(readFileSync(codeIn(cache)).length).toBeGreaterThan(kept.length)
-    // A command line that was wrong names none.
+    // A wrong command line adds no kind.
     expect(ask(cache, 'shugar')[0]).toBe(2)
     expect(kinds(cache)).toContain('explain,sugar\n')
   })

@@ -54,7 +54,7 @@ const LEFT: readonly [name: string, file: string, text: string, at: string][] = 
   ],
 ]
 
-test.each(LEFT)('%s is raised where it stands', (name, file, text, at) => {
+test.each(LEFT)('%s is raised at its place', (name, file, text, at) => {
   const columns: Record<string, string> =
     name === 'day-twice'
       ? {
@@ -67,7 +67,7 @@ test.each(LEFT)('%s is raised where it stands', (name, file, text, at) => {
   expect(lines).toContain(text.split('\n').findIndex((line) => line.includes(at)) + 1)
 })
 
-test('every finding that the book explains stands in a test that expects it', () => {
+test('every finding that `explain` knows is expected by some test', () => {
   const tests = readdirSync(join(PROJECT, 'tests'), { recursive: true, encoding: 'utf8' })
     .filter(
       (file) => file.endsWith('.ts') && !/explain|every-finding/.test(file) && !file.startsWith('bench'),

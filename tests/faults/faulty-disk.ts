@@ -1,6 +1,6 @@
 import { type Disk, realDisk } from '../../src/ledger/read/disk.ts'
 
-/** One call to the disk: what was asked for, and of which file. */
+/** One call to the disk: the operation and its file. */
 export interface Operation {
   call: keyof Disk
   path: string
@@ -23,8 +23,8 @@ const COUNTED: readonly (keyof Disk)[] = [
 ]
 
 /**
- * A disk that keeps a record of every call, and before each asks `before` what shall happen: an error is
- * thrown, a number is how many bytes a write takes at most.
+ * A disk that records every call, and asks `before` each one what should happen: an error is thrown, a number limits
+ * the bytes that a write takes.
  */
 export function watchedDisk(before: (operation: Operation, index: number) => Error | number | undefined): {
   disk: Disk
@@ -40,7 +40,7 @@ export function watchedDisk(before: (operation: Operation, index: number) => Err
       const told = before(operation, operations.length)
       operations.push(operation)
       if (told instanceof Error) {
-        // A descriptor whose closing fails is closed all the same.
+        // A descriptor is closed even where closing it fails.
         if (call === 'close') realDisk.close(args[0] as number)
         throw told
       }

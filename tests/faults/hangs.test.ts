@@ -12,7 +12,7 @@ import { runHere } from './in-process.ts'
 import { PROGRAM, PROJECT } from './processes.ts'
 import { times } from './size.ts'
 
-/** Reports that lay the names of records out, in tables and sentences. */
+/** Reports that print the names of records, in tables and sentences. */
 const LAID_OUT = [
   'totals',
   'cover',
@@ -26,7 +26,7 @@ const LAID_OUT = [
   'today',
 ]
 
-/** How long a loaded machine may take for what takes an idle one tenths of a second. */
+/** Time limit on a busy machine for work that takes tenths of a second on an idle one. */
 const SOON_MS = 8000
 
 const soon = <T>(work: () => T): T => {
@@ -74,8 +74,8 @@ const FILES: Readonly<Record<string, () => string>> = {
   'a list of readings': () => `- { date: 2026-09-02, block: upper, brix: [${'18,'.repeat(300_000)}18] }\n`,
 }
 
-describe('H1: one file that a parser drowns in', () => {
-  test.each(Object.entries(FILES))('%s: told, and soon', (_, make) => {
+describe('H1: one file that could overwhelm a parser', () => {
+  test.each(Object.entries(FILES))('%s: refused quickly', (_, make) => {
     const text = make()
     const { node, findings } = soon(() => readYaml({ file: 'x.yaml', text }))
     expect(findings.length).toBeLessThanOrEqual(node === null ? 10 : 0)
@@ -94,7 +94,7 @@ describe('H1: one file that a parser drowns in', () => {
     expect(readText(smallBook({ [file]: text.slice(0, most) }), file).text?.length).toBe(most)
   })
 
-  test('the whole program on the worst of them, without a trace and within its memory', () => {
+  test('the built program on the worst of them, without a stack trace and within its memory', () => {
     for (const name of ['brackets that close nothing', 'a list of aliases', 'entries that are none']) {
       const root = smallBook({ 'seasons/2026/samples.yaml': FILES[name]!() })
       const { status, stdout, stderr } = spawnSync(
@@ -107,7 +107,7 @@ describe('H1: one file that a parser drowns in', () => {
   })
 })
 
-/** For each field and option that is parsed, a text of the kind on which slow expressions are slow. */
+/** For each field and option that is parsed, a long text that makes a badly written regular expression slow. */
 const LONG = 150_000
 const TEXTS = [
   ' '.repeat(LONG),
@@ -125,7 +125,7 @@ const TEXTS = [
   '<'.repeat(LONG),
 ]
 
-describe('H2: long texts in fields that are taken apart', () => {
+describe('H2: long texts in fields that are parsed', () => {
   const FIELDS: readonly ((text: string) => Record<string, string>)[] = [
     (text) => ({
       'seasons/2026/samples.yaml': `- { date: 2026-09-02, block: upper, brix: 18, temperature: ${JSON.stringify(text)} }\n`,
@@ -161,13 +161,13 @@ describe('H2: long texts in fields that are taken apart', () => {
     return root
   }
 
-  test('H7: a name too long for any table is told where it stands, and no report lays it out', async () => {
+  test('H7: a name too long for any table is reported at its place, and no report prints it', async () => {
     const root = namedFor(180_000)
     const told = soon(() => lookAt(root)).findings.filter(({ name }) => name === 'text-too-long')
     expect(told.map(({ file, line }) => [file, line])).toEqual(NAMED.map(([file]) => [file, 1]).sort())
   })
 
-  test('H7: the longest name that is read is laid out soon by every report', async () => {
+  test('H7: every report prints the longest name allowed quickly', async () => {
     const root = namedFor(990)
     for (const name of LAID_OUT) {
       const started = performance.now()
@@ -191,7 +191,7 @@ describe('H2: long texts in fields that are taken apart', () => {
   })
 })
 
-describe('H3: nothing is spread over a call that a ledger can make as long as it likes', () => {
+describe('H3: no call spreads a list whose length depends on the ledger', () => {
   test('in `push` and `unshift`', () => {
     const source = join(PROJECT, 'src')
     const found: string[] = []
@@ -214,8 +214,8 @@ describe('H3: nothing is spread over a call that a ledger can make as long as it
   })
 })
 
-describe('H4: time grows as the entries do', () => {
-  /** Entries a day or less apart over as many seasons as that takes. */
+describe('H4: time grows in proportion to the entries', () => {
+  /** Entries a day or less apart, over as many seasons as they need. */
   const KINDS: Readonly<Record<string, (day: number) => string>> = {
     work: (at) => `block: upper, job: job ${at % 9}, hours: ${(at % 7) + 1}`,
     stages: (at) => `block: ${at % 2 ? 'upper' : 'lower'}, stage: ${[7, 11, 53, 61, 71, 81][at % 6]}`,
@@ -267,7 +267,7 @@ describe('H4: time grows as the entries do', () => {
   })
 })
 
-describe('H5: where there is no folder to be in', () => {
+describe('H5: where the current folder is gone', () => {
   test('a working folder that was deleted', () => {
     const { status, stderr } = spawnSync(
       'sh',

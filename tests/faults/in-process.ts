@@ -5,12 +5,12 @@ export interface InProcess {
   status: number
   out: string
   err: string
-  /** The report of a fault of the program itself. */
+  /** The report of an internal error. */
   fault: string | null
 }
 
 /**
- * Runs a command in this process, quicker than a spawned one; the clock stands at noon of the day given.
+ * Runs a command in this process, which is quicker than starting one; the clock is at noon of the given day.
  * @param cache a folder in which records are cached, as the program does; without it every run reads all files.
  */
 export async function runHere(
@@ -46,7 +46,7 @@ export async function runHere(
   return { status, out, err, fault: status === 70 ? err : null }
 }
 
-/** A command line for each report, with the arguments that it needs, for tests that go through all. */
+/** The arguments that some reports need, for tests that run all of them. */
 export const NEEDED: Readonly<Record<string, readonly string[]>> = {
   calibrate: ['--flow', '5.5 L/min', '--speed', '5 km/h', '--width', '2 m'],
   sugar: ['--brix', '21.5'],
@@ -57,5 +57,5 @@ export const NEEDED: Readonly<Record<string, readonly string[]>> = {
   explain: [],
 }
 
-/** Commands that write or ask, which tests that only look don't run. */
+/** Commands that write or ask, which tests of reading don't run. */
 export const WRITERS = new Set(['start', 'note', 'import'])

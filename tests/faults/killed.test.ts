@@ -16,7 +16,7 @@ function* shares(seed: number): Generator<number> {
 const MAP =
   'columns: { date: Day, blocks: Block, product: What, rate: Dose, water: Water, note: Note }\nunits: { rate: kg/ha, water: L/ha }\nrow: product\n'
 
-/** A command that writes, and the notes of the entries that it has written when it says so. */
+/** A command that writes, and the notes of the entries that it reports as written. */
 type Writing = (root: string, number: number) => { args: string[]; entries: string[] }
 
 const note: Writing = (root, number) => ({
@@ -43,7 +43,7 @@ const importRows: Writing = (root, number) => {
 }
 
 const LOST = ['syntax', 'empty-file', 'missing-key']
-/** From the signal to the end; a machine under load may take longer, so that only the long form holds the limit. */
+/** Time from the signal to the end. A busy machine may take longer, so only the long form checks the limit. */
 const MOST_MS = SOAK ? 200 : 5000
 
 describe.each<[string, Writing, number]>([
@@ -88,7 +88,7 @@ describe.each<[string, Writing, number]>([
       const notes = new Set(ledger.sprays.map((spray) => spray.note))
       for (const entry of acknowledged) expect(notes).toContain(entry)
       const left = readdirSync(join(root, 'seasons/2026/sprays')).filter((name) => name.startsWith('.'))
-      // Only what can't be caught leaves a hidden file, which is cleaned later (F8).
+      // Only a signal that can't be caught leaves a hidden file, which is removed later (F8).
       if (signal !== 'SIGKILL') expect(left).toEqual([])
     }
     if (SOAK) expect(stopped).toBeGreaterThan(0)

@@ -6,13 +6,13 @@ import { ledgerCopy } from '../commands/run.ts'
 import { runHere } from './in-process.ts'
 import { times } from './size.ts'
 
-// Thousands of entries of each kind in one season of the example, as no grower has; invented.
+// Thousands of entries of each kind in one season of the example, more than any grower has; invented.
 
 const BLOCKS = ['top-terrace', 'brook-rows', 'gate-field', 'kiln-bank']
 const STAGES = [9, 11, 13, 15, 53, 57, 61, 65, 69, 71, 73, 75, 77, 79, 81, 83, 85]
 const SEASON_DAYS = 170
 
-/** Entries of a kind: which one of how many, on which block. */
+/** The entry of a kind with this number, at this share of the season. */
 const KINDS: Readonly<Record<string, (at: number, share: number) => string>> = {
   work: (at) => `job: job ${at % 9}, hours: ${(at % 7) + 1}`,
   stages: (_, share) => `stage: ${STAGES[Math.floor(STAGES.length * share)]}`,
@@ -54,7 +54,7 @@ async function seconds(command: string, root: string): Promise<number> {
   return (user + system) / 1e6
 }
 
-/** The most that twice as many may cost; sorting, and a machine under load, included. */
+/** The most time that twice as many may take, allowing for sorting and a busy machine. */
 const DOUBLE = 2.6
 
 describe('H6: each time the entries of one season double, a command takes at most 2.6 times as long', () => {
@@ -65,7 +65,7 @@ describe('H6: each time the entries of one season double, a command takes at mos
 
   test.each(COMMANDS)('%s', { timeout: 600_000 }, async (command) => {
     const ratios: number[] = []
-    // A machine with much else to do may be slow once, and not three times.
+    // A busy machine may be slow once, but not three times.
     while (ratios.length < 3 && !ratios.some((ratio) => ratio < DOUBLE ** 2)) {
       const once = await seconds(command, few)
       ratios.push((await seconds(command, many)) / Math.max(once, 0.1))

@@ -7,11 +7,11 @@ export interface Mutation {
   /** Keys down to the field; items of lists as `*`. */
   field: string
   how: string
-  /** Line of the field, or of the entry that it was taken out of. */
+  /** Line of the field, or of its entry where the field was removed. */
   line: number
-  /** Lines of the entry, where the field itself is gone. */
+  /** Lines of the entry, where the field was removed. */
   entry: { first: number; last: number }
-  /** Whether no sound ledger can hold it, so that it must be found. */
+  /** Whether no valid ledger can hold it, so that it must be found. */
   illegal: boolean
   text: string
 }
@@ -146,7 +146,7 @@ function ofNumber(number: string, inList: boolean): Change[] {
   ]
 }
 
-/** The text of an entry of a map with what parts it from its neighbours. */
+/** Start and end of an entry of a map, with what separates it from its neighbours. */
 function spanOf(text: string, map: MapNode, keyStart: number, value: Node): { start: number; end: number } {
   if (text[map.start] === '{') {
     const after = /^\s*,\s*/.exec(text.slice(value.end))
@@ -157,7 +157,7 @@ function spanOf(text: string, map: MapNode, keyStart: number, value: Node): { st
   const stop = text.indexOf('\n', Math.max(value.end - 1, keyStart))
   const next = stop === -1 ? text.length : stop + 1
   const indent = indentOf(text, keyStart)
-  // The first key of an entry of a list stands behind the dash, which stays.
+  // The first key of a list entry follows the dash, which stays.
   const rest = text.slice(next)
   return { start: keyStart, end: rest.startsWith(indent) ? next + indent.length : next }
 }

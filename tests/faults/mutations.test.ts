@@ -18,7 +18,7 @@ const SEED = Number(process.env.ROWBOOK_SEED ?? 8)
 
 const root = join(mkdtempSync(join(tmpdir(), 'rowbook-mutations-')), 'far-quillet')
 cpSync(EXAMPLE, root, { recursive: true })
-// The short form looks at the newest season only, which reads in a third of the time.
+// The short form reads the newest season only, which takes a third of the time.
 if (!SOAK) for (const season of ['2024', '2025']) rmSync(join(root, 'seasons', season), { recursive: true })
 
 const files = readdirSync(root, { recursive: true, encoding: 'utf8' }).filter((file) =>
@@ -36,7 +36,7 @@ const sampled = fc.sample(
 const READERS = COMMANDS.filter(({ name }) => !WRITERS.has(name) && name !== 'check')
 const known = new Set(lookAt(root, AS_OF).findings.map((finding) => JSON.stringify(finding)))
 
-/** Whether a finding that was not there before points at the field, or at its entry where the field is gone. */
+/** Whether a new finding points at the field, or at its entry where the field was removed. */
 function isFound(mutation: Mutation, findings: ReturnType<typeof lookAt>['findings']): boolean {
   const { first, last } = mutation.entry
   const gone = mutation.how === 'taken out'

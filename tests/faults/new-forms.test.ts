@@ -26,7 +26,7 @@ const bookWith = (files: Readonly<Record<string, string | null>> = {}) =>
 
 const bytesOf = (root: string, file: string) => readFileSync(join(root, file), 'utf8')
 
-/** Every file of a ledger except what the program keeps for itself. */
+/** Every file of a ledger, without those that the program keeps for itself. */
 function standing(root: string): Record<string, string> {
   const names = readdirSync(root, { recursive: true, encoding: 'utf8' }).filter(
     (name) => !name.startsWith('.rowbook') && lstatSync(join(root, name)).isFile(),
@@ -34,7 +34,7 @@ function standing(root: string): Record<string, string> {
   return Object.fromEntries(names.sort().map((name) => [name, readFileSync(join(root, name), 'latin1')]))
 }
 
-/** Runs a command, and checks that it ends as it should and sends no control codes. */
+/** Runs a command, and checks its exit status and that it prints no control codes. */
 async function run(root: string, args: readonly string[], status: number | readonly number[]) {
   const { status: got, out, err, fault } = await runHere([...args, '--ledger', root], root)
   expect(fault).toBeNull()
@@ -43,7 +43,7 @@ async function run(root: string, args: readonly string[], status: number | reado
   return { out, err }
 }
 
-/** Refused with one line and what to do, and the ledger unchanged. */
+/** Checks that a command is refused with what to do, and that the ledger is unchanged. */
 async function refused(root: string, args: readonly string[], told: RegExp) {
   const before = standing(root)
   const { err } = await run(root, args, 2)
@@ -58,7 +58,7 @@ const amending = (file: string, ...more: string[]) => [
   ...(more.length > 0 ? more : ['--hours', '2']),
 ]
 
-describe('N1: what an entry holds beside the value that changes stays byte for byte', () => {
+describe('N1: all of an entry but the changed value stays the same, byte for byte', () => {
   test.each([
     ['comments', TEXT],
     ['Windows line ends', TEXT.replaceAll('\n', '\r\n')],
@@ -75,7 +75,7 @@ describe('N1: what an entry holds beside the value that changes stays byte for b
     expect(bytesOf(root, ENTRY)).toBe(text.replace('hours: 1', 'hours: 2'))
   })
 
-  test('and what takes a change back keeps the mark', async () => {
+  test('undoing a change keeps the byte order mark', async () => {
     const root = bookWith({ [ENTRY]: `\ufeff${TEXT}` })
     await run(root, amending(ENTRY), 0)
     await run(root, ['note', '--undo', '--yes'], 0)
@@ -91,7 +91,7 @@ describe('N1: what an entry holds beside the value that changes stays byte for b
   })
 })
 
-describe('N2: what is no entry, or no plain file, is not changed', () => {
+describe('N2: a file that is not an entry, or not a plain file, is not changed', () => {
   test.each([
     ['a path out of the ledger', '../../etc/passwd', /not an entry of a season/],
     ['a path from the root', '/etc/passwd', /not an entry of a season/],
@@ -161,7 +161,7 @@ function undoNote(file: { folder: string; stem: string }): string {
   return JSON.stringify({ did: 'new', files: [{ ...file, hash: '0'.repeat(64), before: [] }] })
 }
 
-describe('N4: a calibration that is kept', () => {
+describe('N4: a saved calibration', () => {
   const saving = (...more: string[]) => [
     ...['calibrate', '--flow', '6 L/min', '--speed', '5 km/h', '--width', '2 m', '--save'],
     ...more,
@@ -225,7 +225,7 @@ const MARKUP = [
   `&amp;'"\`\${x}`,
 ]
 
-test.each(MARKUP)('N5: names on the pages to print: %j', async (name) => {
+test.each(MARKUP)('N5: names on printed pages: %j', async (name) => {
   const block = `name: ${JSON.stringify(name)}\nvariety: palava\nrows: 10\nrow_length: 80 m\nrow_spacing: 2 m\nvine_spacing: 1 m\n`
   const root = bookWith({
     'blocks/upper.yaml': block,
@@ -284,7 +284,7 @@ describe('N6: names of new records', () => {
     },
   )
 
-  test.each(['Upper', 'UPPER', 'upper'])('%j stands already', async (name) => {
+  test.each(['Upper', 'UPPER', 'upper'])('%j exists already', async (name) => {
     await refused(bookWith(), ['note', 'block', '--name', name, ...NEW.block, '--yes'], /already/)
   })
 
@@ -294,7 +294,7 @@ describe('N6: names of new records', () => {
     await refused(bookWith(), args, /--vines/)
   })
 
-  test.each(['a\nb', '\u001b[31m'])('a vineyard %j is not begun', async (name) => {
+  test.each(['a\nb', '\u001b[31m'])('no vineyard named %j is started', async (name) => {
     const folder = mkdtempSync(join(tmpdir(), 'rowbook-'))
     const { status, err } = await runHere(['start', 'n', '--name', name, '--latitude', '51', '--yes'], folder)
     expect([status, err]).toEqual([2, expect.stringMatching(/the name of the vineyard/)])
@@ -337,7 +337,7 @@ describe('N7: exports of stations', () => {
     await refused(root, args, told)
   })
 
-  test('formulas, which are not written into the ledger', async () => {
+  test('formulas are not written into the ledger', async () => {
     const { root, args } = await imported(
       `${HEAD}${LINES.join('')}2026-06-04T00:00,=1+1,@SUM(A1),"=HYPERLINK(""http://x"")"\n2026-06-04T01:00,-3.5,+80,0\n`,
     )
@@ -357,7 +357,7 @@ describe('N7: exports of stations', () => {
     expect(bytesOf(root, 'seasons/2026/weather.csv').split('\n')).toHaveLength(52)
   })
 
-  test('the hour that clocks skip, the one that they show twice, and rows of five minutes', async () => {
+  test('the hour that clocks skip, the hour that they show twice, and rows of five minutes', async () => {
     for (const day of ['2026-03-29', '2025-10-26', '2026-06-01']) {
       const hours = day === '2025-10-26' ? [0, 1, 2, 2, 3, 4] : [0, 1, 2, 3, 4]
       const rows = hours.flatMap((hour, at) =>

@@ -7,7 +7,7 @@ import { SITE } from '../ledger/make.ts'
 import { AS_OF, lookAt, smallBook } from './book.ts'
 import { runHere } from './in-process.ts'
 
-describe('X1: figures that no vineyard has are refused once, where they are read', () => {
+describe('X1: impossible figures are refused once, where they are read', () => {
   const empty = join(mkdtempSync(join(tmpdir(), 'rowbook-map-')), 'empty.yaml')
   writeFileSync(empty, '# nothing\n')
   const rows = `${empty}.csv`
@@ -39,7 +39,7 @@ describe('X1: figures that no vineyard has are refused once, where they are read
     expect(finding).toMatchObject({ name, line: 1, message: expect.stringContaining('1900 to 2200') })
   })
 
-  test('a folder of a year that no season is of', () => {
+  test('a season folder named after an impossible year', () => {
     const root = smallBook({
       'seasons/9998/work.yaml': '- { date: 9998-03-02, block: upper, job: pruning }\n',
     })
@@ -84,7 +84,7 @@ describe('X1: figures that no vineyard has are refused once, where they are read
     }
   })
 
-  test('a dose where the label allows none is over it, by no multiple', async () => {
+  test('a dose where the label allows zero is above it, without a multiple', async () => {
     const product = SITE['products/sulphur.yaml']!.replace('rate: 2-6 kg/ha', 'rate: 0-0 kg/ha')
     const { out, fault } = await runHere(
       ['check', '--as-of', AS_OF],
@@ -102,6 +102,6 @@ test.each([
   expect(safe(`a${letter}b`)).toBe(letter.length > 1 ? `a\\u{${code}}b` : `a\\u${code.padStart(4, '0')}b`)
 }) // biome-ignore format: a list of letters
 
-test('X2: letters that are seen stay as they are', () => {
+test('X2: visible letters stay as they are', () => {
   for (const seen of ['Größe', '❤️', 'Šárka', '丘', '🍇', 'e\u0301', 'ﬁ']) expect(safe(seen)).toBe(seen)
 })

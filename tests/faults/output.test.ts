@@ -29,7 +29,7 @@ function shell(line: string) {
   return { status, stdout, stderr }
 }
 
-describe('O6: an answer that cannot be given', () => {
+describe('O6: an answer that cannot be written', () => {
   test.each(['check', 'totals', 'diary --form full', 'check --json', '--help'])(
     '%s into a full device: exit 2 and one line',
     (command) => {
@@ -39,8 +39,8 @@ describe('O6: an answer that cannot be given', () => {
     },
   )
 
-  // Node opens a closed descriptor as /dev/null before our first line runs, so that this can't be told from
-  // somebody who wants no answer; what can be held is that nothing else goes wrong.
+  // Node opens a closed descriptor as /dev/null before our first line runs, so this looks like /dev/null on purpose.
+  // What can be checked is that nothing else goes wrong.
   test.each(['check', 'totals', 'diary --form full'])(
     '%s with stdout closed: as into /dev/null',
     (command) => {
@@ -69,7 +69,7 @@ describe('O6: an answer that cannot be given', () => {
     },
   )
 
-  test('with everything closed it still ends', () => {
+  test('it ends even with everything closed', () => {
     expect([0, 2]).toContain(shell('$R check $L <&- >&- 2>&-').status)
   })
 })
@@ -138,10 +138,10 @@ describe('O5: the JSON of every report', () => {
   )
 })
 
-describe('O8: an answer into a file', () => {
+describe('O8: an answer written to a file', () => {
   const files = COMMANDS.filter(({ html }) => html).map(({ name }) => name)
 
-  test('never onto an input, over a file of somebody else, into a folder, or through a link', () => {
+  test('never over its input or another file, onto a folder, or through a link', () => {
     const root = smallBook({ 'mine.html': 'mine\n' })
     symlinkSync(join(root, 'mine.html'), join(root, 'link.html'))
     symlinkSync(join(root, 'nothing.html'), join(root, 'dangling.html'))
@@ -168,7 +168,7 @@ describe('a fault of the program itself', () => {
     command: 'check',
   }
 
-  test('is told shortly, with no private path and no trace', () => {
+  test('is reported briefly, without private paths or a stack trace', () => {
     const error = new TypeError(
       "can't read '/home/grower/vines/blocks/a.yaml' in /srv/book of mine/x \x1b[31m",
     )
@@ -179,7 +179,7 @@ describe('a fault of the program itself', () => {
     expect(told).toMatch(/ \(at output\.test\.ts:\d+:\d+\)$/m)
   })
 
-  test('so it is when the thing thrown is no error', () => {
+  test('also where the thrown value is not an Error', () => {
     expect(faultReport('odd /home/grower/x', about)).not.toContain('grower')
   })
 })

@@ -25,7 +25,7 @@ const manifest = JSON.parse(read('package.json')) as {
 const PROGRAMS = ['dist/start.cjs', 'dist/rowbook.cjs']
 
 describe('what is installed', () => {
-  test('runs where npm reaches no registry and nothing but Node is there', () => {
+  test('runs with Node alone, without a registry', () => {
     const place = mkdtempSync(join(tmpdir(), 'rowbook-packed-'))
     const copy = join(place, 'copy')
     const made = ['.gitignore', '.git', 'node_modules', 'dist', 'coverage', '.stryker-tmp', 'tests']
@@ -66,7 +66,7 @@ describe('what is installed', () => {
     rmSync(place, { recursive: true })
   }, 300_000)
 
-  test('nothing runs on installing it', () => {
+  test('installing it runs no script', () => {
     for (const script of ['preinstall', 'install', 'postinstall'])
       expect(manifest.scripts).not.toHaveProperty(script)
   })
@@ -96,7 +96,7 @@ describe('what is installed', () => {
     expect(others).toEqual([])
   })
 
-  test('names each library that it holds, with its version and licence', () => {
+  test('names each bundled library with its version and licence', () => {
     const text = read('dist/THIRD-PARTY-LICENSES.txt')
     const named = [...text.matchAll(/^(@?[a-z0-9./-]+) \d+\.\d+\.\d+\S* \(([^)]+)\)$/gm)]
     expect(named.map(([, name]) => name)).toEqual(expect.arrayContaining(Object.keys(manifest.dependencies)))
@@ -128,7 +128,7 @@ describe('no network', () => {
     'cluster',
   ]
 
-  test('nothing of Node that speaks to one is in the program', () => {
+  test('the program uses no network module of Node', () => {
     for (const name of PROGRAMS) {
       const text = read(name)
       for (const library of NETWORK)
@@ -140,7 +140,7 @@ describe('no network', () => {
     }
   })
 
-  test('it runs where such modules cannot be loaded at all', () => {
+  test('it runs where network modules cannot be loaded', () => {
     const block = `const Module=require('module'),load=Module._load;Module._load=function(name,...rest){if(${JSON.stringify(NETWORK)}.includes(name.replace('node:','')))throw new Error('network: '+name);return load.call(this,name,...rest)};globalThis.fetch=()=>{throw new Error('network')}`
     const file = `data:text/javascript,${encodeURIComponent(`import { createRequire } from 'node:module';const require=createRequire('/');${block}`)}`
     for (const command of ['check', 'totals', 'ready', 'pressure', 'window', 'diary']) {

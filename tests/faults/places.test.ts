@@ -14,7 +14,7 @@ const told = (root: string) => {
   return { names: findings.map(({ name, file }) => [name, file]), ledger, text: JSON.stringify(findings) }
 }
 
-describe('R13: things that are no plain file', () => {
+describe('R13: what is not a plain file', () => {
   const SECRET = 'name: Secret Rows\nvariety: palava\narea: 1 ha\nrow_spacing: 2 m\nvine_spacing: 1 m\n'
 
   test('a link to a file outside', () => {
@@ -27,7 +27,7 @@ describe('R13: things that are no plain file', () => {
     expect(text).not.toContain('Secret')
   })
 
-  test('a link to a folder outside, in the place of a kind, a season and all seasons', () => {
+  test('a link to a folder outside, in place of a kind, a season and all seasons', () => {
     const outside = smallBook({ 'blocks/secret.yaml': SECRET })
     for (const place of ['seasons/2025', 'seasons/2026/stages', 'seasons/2024']) {
       const root = smallBook({ 'seasons/2026/stages.yaml': null })
@@ -56,7 +56,7 @@ describe('R13: things that are no plain file', () => {
     )
   })
 
-  test('a pipe and a socket do not make it wait, a folder is no file', () => {
+  test('a pipe or a socket does not make it wait, and a folder is not a file', () => {
     const root = smallBook()
     execFileSync('mkfifo', [join(root, 'products/pipe.yaml'), join(root, 'seasons/2026/picks-2.yaml')])
     mkdirSync(join(root, 'varieties/folder.yaml'))
@@ -125,7 +125,7 @@ describe('R13: things that are no plain file', () => {
     expect(names).toContainEqual(['unreadable-file', 'blocks/upper.yaml'])
   })
 
-  test('a folder whose name begins as the ledger does is still outside', async () => {
+  test('a folder whose name begins like that of the ledger is still outside', async () => {
     const root = smallBook()
     mkdirSync(`${root}-other`)
     writeFileSync(join(`${root}-other`, 'x.geojson'), '{}')
@@ -151,7 +151,7 @@ describe('R14: names', () => {
     ])
   })
 
-  test('a name that is not UTF-8 is met without a crash', () => {
+  test('a file name that is not UTF-8 causes no crash', () => {
     const root = smallBook()
     try {
       writeFileSync(

@@ -11,7 +11,7 @@ import { GitBook, spray } from '../ledger/git-book.ts'
 import { lookAt, smallBook } from './book.ts'
 import { times } from './size.ts'
 
-/** Line breaks of every kind, and what ends a value or begins another one in iCalendar. */
+/** Line breaks of every kind, and text that ends a value or begins another in iCalendar. */
 const INJECTIONS = [
   'A\r\nBEGIN:VALARM\r\nACTION:DISPLAY',
   'A\nEND:VCALENDAR\nBEGIN:VCALENDAR',
@@ -24,7 +24,7 @@ const INJECTIONS = [
   `${'ö'.repeat(80)}\nX-PLANTED:1`,
 ]
 
-describe('I1: what a name can plant in a calendar', () => {
+describe('I1: names cannot plant anything in a calendar', () => {
   test.each(INJECTIONS)('%j stays the name of one calendar', (site) => {
     const report = { asOf: '2026-06-20', data: { events: [], missing: [] } } as never
     const text = renderCalendar(report, { site, now: 0 })
@@ -37,7 +37,7 @@ describe('I1: what a name can plant in a calendar', () => {
     expect(lines.some((line) => line === CALENDAR_MARK)).toBe(true)
     const read = new ICAL.Component(ICAL.parse(text)).getFirstPropertyValue('x-wr-calname') as string
     const unescaped = read.replace(/\\([\\;,])/g, '$1')
-    // What is typed as a letter comes back as it is; what would steer a screen is shown as an escape.
+    // Plain letters come back unchanged; characters that would steer a screen are shown as escapes.
     if (/^[ -~]*$/.test(site)) expect(unescaped).toBe(site)
   })
 
@@ -80,7 +80,7 @@ function hostile(): { book: GitBook; ran: string } {
     'protocol.allow': 'always',
   }
   for (const [name, value] of Object.entries(settings)) book.git('config', name, value)
-  // An object that is gone is what git fetches from there.
+  // git fetches a missing object from that remote.
   const blob = book.git('rev-parse', 'HEAD~1:seasons/2026/sprays/a.yaml').trim()
   const file = join(book.root, '.git/objects', blob.slice(0, 2), blob.slice(2))
   chmodSync(file, 0o644)
@@ -88,7 +88,7 @@ function hostile(): { book: GitBook; ran: string } {
   return { book, ran }
 }
 
-/** A `git` that doesn't know GIT_NO_LAZY_FETCH, as those before 2.45. */
+/** A `git` that doesn't know GIT_NO_LAZY_FETCH, like versions before 2.45. */
 function oldGit(): string {
   const folder = mkdtempSync(join(tmpdir(), 'rowbook-old-git-'))
   const real = execFileSync('sh', ['-c', 'command -v git'], { encoding: 'utf8' }).trim()
@@ -98,7 +98,7 @@ function oldGit(): string {
   return `${folder}:${process.env.PATH}`
 }
 
-describe('G1: a repository that runs a program when git fetches what it lacks', () => {
+describe('G1: a repository that runs a program when git fetches a missing object', () => {
   test.each([
     ['changes', 'HEAD~1'],
     ['changes', '--since', '2026-01-01'],
@@ -115,7 +115,7 @@ describe('G1: a repository that runs a program when git fetches what it lacks', 
     expect(existsSync(ran)).toBe(false)
   })
 
-  test('the repository is one that would: git alone runs it', () => {
+  test('the repository is dangerous: git itself runs the program', () => {
     const { book, ran } = hostile()
     const blob = book.git('rev-parse', 'HEAD~1:seasons/2026/sprays/a.yaml').trim()
     try {

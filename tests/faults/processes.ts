@@ -8,7 +8,7 @@ import { buildSync } from 'esbuild'
 export const PROJECT = fileURLToPath(new URL('../..', import.meta.url))
 export const PROGRAM = join(PROJECT, 'bin/rowbook.js')
 
-/** A source file of the tests as one that Node can run by itself. */
+/** Bundles a source file of the tests so that Node can run it. */
 export function bundled(file: string): string {
   const outfile = join(mkdtempSync(join(tmpdir(), 'rowbook-child-')), 'child.cjs')
   buildSync({

@@ -6,9 +6,9 @@ import { fault } from './faulty-disk.ts'
 type Looking = 'readdirSync' | 'openSync' | 'readSync' | 'lstatSync' | 'statSync' | 'realpathSync'
 
 /**
- * Lets the disk of this process refuse to be read while some work is done, as one does on which permission is
- * lacking or that breaks: chmod doesn't bind whoever runs as root.
- * @param refuses the code of the fault, or null where the call goes through.
+ * Makes reads of the disk fail during some work, like a disk that is broken or without permission. chmod can't be used,
+ * since it doesn't bind root.
+ * @param refuses the error code, or null where the call succeeds
  */
 export async function withRefusals<T>(
   refuses: (call: Looking, path: string) => string | null,
@@ -42,8 +42,8 @@ export async function withRefusals<T>(
 const NOBODY = 65534
 
 /**
- * Does some work as a user whom permissions bind: root is let through everywhere, so root does it as nobody. What the
- * folders given hold is nobody's meanwhile, as it is the user's for whoever is not root.
+ * Does some work as a user who is bound by permissions: root isn't, so root does it as nobody. Until then the content
+ * of the given folders belongs to nobody.
  */
 export function boundByPermissions<T>(folders: readonly string[], work: () => T): T {
   if (process.geteuid?.() !== 0) return work()

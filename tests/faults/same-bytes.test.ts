@@ -42,7 +42,7 @@ describe('R16, R17: the same bytes in every time zone and locale', () => {
         : []
       : ['--ledger', EXAMPLE, '--as-of', '2026-09-14']
     const args = [name, ...(NEEDED[name] ?? []), ...where]
-    // For people or for programs by turns in the short form.
+    // In the short form, text and JSON take turns.
     for (const form of SOAK ? [[], ['--json']] : [index % 2 ? [] : ['--json']]) {
       const printed = answers([...args, ...form])
       expect(printed.size).toBe(1)
@@ -55,7 +55,7 @@ describe('R16, R17: the same bytes in every time zone and locale', () => {
     for (const COLUMNS of ['60', '120']) expect(answers(args, { COLUMNS }).size).toBe(1)
   })
 
-  test('of a book with a broken record too, as on the day that was asked for', () => {
+  test('also for a ledger with a broken record, as of the day asked for', () => {
     const root = smallBook({ 'blocks/upper.yaml': 'name: Upper\n' })
     const printed = answers(['totals', '--ledger', root, '--as-of', '2026-09-14', '--json'])
     expect(printed.size).toBe(1)
@@ -125,7 +125,7 @@ describe('R16: days on which clocks and seasons change', () => {
   })
 })
 
-test('the home folder is of no account', () => {
+test('the home folder makes no difference', () => {
   const args = ['check', '--ledger', EXAMPLE, '--as-of', '2026-09-14']
   const homes = ['/dev/null/nowhere', mkdtempSync(join(tmpdir(), 'rowbook-home-'))]
   expect(

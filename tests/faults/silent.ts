@@ -1,9 +1,8 @@
 import type { Mutation } from './mutate.ts'
 
 /**
- * Changes that leave a ledger which is truly valid: another grower could have written it, and nothing in the
- * records say otherwise. Whatever is in no class here must be found on its line. The table of
- * `tests/faults/README.md` says the same in words.
+ * Changes that leave a valid ledger: another grower could have written it, and nothing in the records contradicts it.
+ * Every other change must be found on its line. `tests/faults/README.md` says the same in words.
  */
 const CLASSES: readonly { how: RegExp; field: RegExp; why: string }[] = [
   { how: /^ten per cent more$/, field: /./, why: 'inside what varies from year to year and vine to vine' },

@@ -89,7 +89,7 @@ async function dirtOf(args: readonly string[], cwd: string): Promise<string[]> {
   return fault === null ? dirt : [...dirt, `${args.join(' ')}: ${fault}`]
 }
 
-describe('O1: what stands in a ledger cannot steer a terminal', () => {
+describe('O1: the content of a ledger cannot steer a terminal', () => {
   test.each(PAYLOADS)('%s, in every text of every record', async (name, payload) => {
     const dirt: string[] = []
     const root = smallBook()
@@ -112,7 +112,7 @@ describe('O1: what stands in a ledger cannot steer a terminal', () => {
     expect([...new Set(dirt)]).toEqual([])
   })
 
-  test('what passes the reader comes out as an escape, not as nothing', async () => {
+  test('what the reader accepts is printed as an escape, not dropped', async () => {
     const root = smallBook()
     put(root, 'blocks/upper.yaml', FILES['blocks/upper.yaml']!.replace('name: Upper', 'name: "Up\u200bper"'))
     const { out } = await runHere(['check', '--ledger', root, '--as-of', AS_OF], root)
@@ -209,7 +209,7 @@ test.each(PAYLOADS)(
 )
 
 describe('safe', () => {
-  test('nothing forbidden is left, and what is harmless stays as it is', () => {
+  test('nothing forbidden is left, and harmless text is unchanged', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'binary', maxLength: 60 }), (text) => {
         expect(FORBIDDEN.test(safe(text))).toBe(false)
@@ -221,7 +221,7 @@ describe('safe', () => {
   })
 })
 
-test('the built program too: a fault in stdout, one on stderr, one in the name of an option', () => {
+test('the built program too: payloads on stdout, on stderr and in the name of an option', () => {
   const root = smallBook({
     'seasons/2026/work.yaml': '- { date: 2026-03-02, block: upper, job: "a\u001b[31mb" }\n',
   })

@@ -20,7 +20,7 @@ const PICK = ['note', 'pick', '--block', 'upper', '--weight', '900 kg', '--date'
 /** A pick six days after a spray that forbids it for 21. */
 const early = (root: string) => runHere([...PICK, '--ledger', root, '--as-of', '2026-06-20'], root)
 
-describe('U1: a folder that can not be listed is not an empty one', () => {
+describe('U1: a folder that cannot be listed is not taken for empty', () => {
   const folders = [
     '',
     'blocks',
@@ -33,7 +33,7 @@ describe('U1: a folder that can not be listed is not an empty one', () => {
   ]
   const asked = REPORTS.filter((name) => !['changes', 'compare', 'season'].includes(name))
 
-  test.each(folders)('%j: no report speaks, and the folder is named', async (folder) => {
+  test.each(folders)('%j: no report is given, and the folder is named', async (folder) => {
     const root = smallBook()
     for (const [at, name] of asked.entries()) {
       if (at % times(3, 1) !== folders.indexOf(folder) % times(3, 1)) continue
@@ -83,7 +83,7 @@ describe('U1: a folder that can not be listed is not an empty one', () => {
   })
 })
 
-describe('U2: weather that can not be read is not a season without weather', () => {
+describe('U2: weather that cannot be read is not taken for a season without weather', () => {
   const WEATHER = 'seasons/2026/weather.csv'
   const NEEDING = ['heat', 'pressure', 'cover', 'today', 'ready', 'window']
 
@@ -125,7 +125,7 @@ describe('U2: weather that can not be read is not a season without weather', () 
 })
 
 describe('U3: the ledger itself', () => {
-  test('a folder that can not be looked into is not one without a ledger', async () => {
+  test('a folder that cannot be opened is not taken for one without a ledger', async () => {
     const root = smallBook()
     for (const args of [['today'], [], ['today', '--ledger', root]]) {
       const { status, out, err } = await withRefusals(
@@ -137,7 +137,7 @@ describe('U3: the ledger itself', () => {
     }
   })
 
-  test('a vineyard.yaml that can not be read is not one that is missing', async () => {
+  test('a vineyard.yaml that cannot be read is not taken for missing', async () => {
     const root = smallBook()
     for (const args of [['today'], [], ['check']]) {
       const { status, out, err } = await withRefusals(
@@ -149,7 +149,7 @@ describe('U3: the ledger itself', () => {
     }
   })
 
-  test('export of many: a ledger that can not be read is left out by name, not passed over', async () => {
+  test('export of many: a ledger that cannot be read is named as left out', async () => {
     const root = smallBook()
     const members = `${root}-members`
     mkdirSync(members)

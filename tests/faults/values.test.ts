@@ -25,7 +25,7 @@ function read(field: string): unknown {
   return (ledger.samples[0] as unknown as Record<string, unknown>)[key]
 }
 
-describe('R9: values that YAML readers take for something else', () => {
+describe('R9: values that YAML readers may misread', () => {
   test.each<[string, unknown]>([
     ['brix: 19.60', [19.6]],
     ['brix: 019.6', [19.6]],
@@ -52,7 +52,7 @@ describe('R9: values that YAML readers take for something else', () => {
     ['note: 2026-9-1, ph: 3.1', '2026-9-1'],
   ])('%s', (field, expected) => expect(read(field)).toEqual(expected))
 
-  test('minus nought is nought', () => {
+  test('minus zero is zero', () => {
     expect(read('temperature: -0 C, ph: 3.1')).toBe(-0)
     expect(String(read('temperature: -0 C, ph: 3.1'))).toBe('0')
   })
@@ -142,7 +142,7 @@ describe('R8: too much of something', () => {
 })
 
 describe('R10: the same key, the same id', () => {
-  test('both places of a key are told', () => {
+  test('both places of a duplicate key are reported', () => {
     const root = smallBook({
       [SAMPLE]: '- date: 2026-09-02\n  block: upper\n  ph: 3.1\n  date: 2026-09-03\n',
     })
@@ -151,7 +151,7 @@ describe('R10: the same key, the same id', () => {
     expect(finding!.message).toContain('line 1')
   })
 
-  test('an id is a file name, so that it cannot be there twice; a twin in capitals is no id', () => {
+  test('an id is a file name, so it cannot occur twice; the same in capitals is not an id', () => {
     const root = smallBook({ 'blocks/Upper.yaml': 'name: Other\n' })
     expect(lookAt(root).findings.map(({ name, file }) => [name, file])).toContainEqual([
       'bad-id',
@@ -189,7 +189,7 @@ describe('R11: bytes and line ends', () => {
     ['half of a pair', Buffer.from([0xed, 0xa0, 0x80]), [['not-utf8', 1, 1]]],
   ])('%s', (_, bytes, expected) => expect(place(bytes)).toEqual(expected))
 
-  test.each(['\u0085', '\u2028', '\u2029'])('%j is no line end: it stays in the text', (mark) => {
+  test.each(['\u0085', '\u2028', '\u2029'])('%j is not a line end: it stays in the text', (mark) => {
     const root = smallBook({ [SAMPLE]: `${entry}  note: "a${mark}b"\n  ta: x\n` })
     expect(openLedger(root, { seasons: 'all' }).findings).toMatchObject([{ file: SAMPLE, line: 5 }])
   })
@@ -283,7 +283,7 @@ test('R12: the built program where the prototype may not be touched', () => {
   }
 })
 
-describe('R6: what is written is read back the same', () => {
+describe('R6: what is written reads back the same', () => {
   const word = fc.oneof(
     fc.string({ maxLength: 30 }),
     fc.constantFrom(

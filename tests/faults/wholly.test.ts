@@ -33,7 +33,7 @@ const folder = () => mkdtempSync(join(tmpdir(), 'rowbook-whole-'))
 const below = (path: string) => readdirSync(path, { recursive: true, encoding: 'utf8' }).sort()
 
 interface Writing {
-  /** Where it is written to. */
+  /** The folder that it writes to. */
   into: string
   write: (disk: Disk) => unknown
 }
@@ -107,7 +107,7 @@ describe('W1: a full, read-only or failing disk, at each call in turn', () => {
       }
   })
 
-  test('what was there already is kept, and the new files are not half there', async () => {
+  test('existing files are kept, and no new file is left half written', async () => {
     const root = folder()
     mkdirSync(join(root, 'blocks'))
     writeFileSync(join(root, 'blocks/a.yaml'), 'mine')
@@ -120,7 +120,7 @@ describe('W1: a full, read-only or failing disk, at each call in turn', () => {
   })
 })
 
-describe('W2: through links, and onto what stands', () => {
+describe('W2: through links, and over existing files', () => {
   test('start writes through no linked folder', async () => {
     const [root, outside] = [folder(), folder()]
     symlinkSync(outside, join(root, 'examples'))
@@ -174,7 +174,7 @@ describe('W2: through links, and onto what stands', () => {
   )
 })
 
-describe('W3: a table holds what was asked for', () => {
+describe('W3: a table holds the rows asked for', () => {
   const rows = async (...args: string[]) => {
     const root = smallBook({
       'seasons/2025/samples.yaml': '- { date: 2025-09-02, block: lower, brix: 17.6 }\n',
@@ -230,7 +230,7 @@ test('W1: a folder without permission, as the system refuses it', () => {
   expect(below(into)).toEqual([])
 })
 
-test('W4: several files that are renewed: a full disk is met before one of them shows', () => {
+test('W4: replacing several files: a full disk stops it before any of them is replaced', () => {
   const root = folder()
   const files = ['a', 'b', 'c'].map((name) => ({ file: `schema/${name}.json`, text: 'new' }))
   mkdirSync(join(root, 'schema'))

@@ -16,7 +16,7 @@ interface Told {
   files: string[]
 }
 
-/** How many pairs of writers were at work in the same moment. */
+/** How many pairs of writers worked at the same time. */
 function overlaps(told: readonly Told[]): number {
   let pairs = 0
   for (const [index, one] of told.entries())
@@ -27,7 +27,7 @@ function overlaps(told: readonly Told[]): number {
 
 const allPairs = (count: number) => (count * (count - 1)) / 2
 
-describe('F9: writers at once, released by one start, all wanting the same names', () => {
+describe('F9: several writers started at once, all wanting the same names', () => {
   test.each([
     [2, times(20, 100)],
     [8, times(10, 50)],
@@ -51,7 +51,7 @@ describe('F9: writers at once, released by one start, all wanting the same names
     const ended = await Promise.all(running.map((one) => one.ended))
     expect(ended.map(({ status }) => status)).toEqual(running.map(() => 0))
     const told = ended.map(({ stdout }) => JSON.parse(stdout.split('\n')[1]!) as Told)
-    // Writers that never met would prove nothing.
+    // Writers that never overlapped would prove nothing.
     expect(overlaps(told)).toBe(allPairs(writers))
     const files = told.flatMap((one) => one.files)
     expect(new Set(files).size).toBe(writers * entries)
@@ -64,7 +64,7 @@ describe('F9: writers at once, released by one start, all wanting the same names
   })
 })
 
-test('F9: the program itself, started so many times at once', async () => {
+test('F9: the program itself, started several times at once', async () => {
   const root = smallBook({ 'seasons/2026/work.yaml': null })
   const rounds = times(1, 25)
   for (let round = 0; round < rounds; round += 1) {
@@ -148,7 +148,7 @@ describe('F2: killed at each call to the disk', () => {
     await Promise.all(runs)
   })
 
-  test('there are so many calls and no more', async () => {
+  test('the number of calls is as expected', async () => {
     const root = smallBook({
       'seasons/2026/work.yaml': null,
       [`${FOLDER}/2026-01-01-lower.yaml`]: textOf(0, 0),

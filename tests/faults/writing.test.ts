@@ -105,7 +105,7 @@ describe('F3: a fault at each call to the disk in turn, until a run meets none',
   })
 })
 
-describe('F6: a second fault while the first is tidied up', () => {
+describe('F6: a second fault while cleaning up after the first', () => {
   test('each pair of calls', () => {
     let pairs = 0
     for (let first = 0; first < 8; first += 1)
@@ -134,7 +134,7 @@ test.each([1, Math.floor(TEXT.length / 2), TEXT.length - 1])(
   },
 )
 
-test('F4: a disk that takes nothing is a fault, and no endless loop', () => {
+test('F4: a disk that takes no bytes is a fault, not an endless loop', () => {
   const root = smallBook()
   const { disk } = watchedDisk(({ call }) => (call === 'write' ? 0 : undefined))
   expect(() => write(root, disk)).toThrow(WriteFailed)
@@ -155,7 +155,7 @@ describe('F7: the order of the calls', () => {
     expect(operations[6]!.path).toBe(join(root, FOLDER))
   })
 
-  test('a new folder is made and its own folder synced before anything is written into it', () => {
+  test('a new folder is made and its parent synced before anything is written into it', () => {
     const root = smallBook()
     const { disk, operations } = watchedDisk(() => undefined)
     createFiles([{ root, ...NEW, folder: 'seasons/2027/sprays' }], disk)
@@ -182,7 +182,7 @@ describe('a file system without hard links', () => {
     expect(contents(root)[FILE]).toBe(TEXT)
   })
 
-  test('a fault while the whole file replaces the empty one takes both away', () => {
+  test('a fault while the full file replaces the empty one removes both', () => {
     const root = smallBook()
     const before = contents(root)
     const { disk } = watchedDisk(({ call }) =>
@@ -193,8 +193,8 @@ describe('a file system without hard links', () => {
   })
 })
 
-describe('F8: what killed runs left behind', () => {
-  test('is read by nobody, cleaned once it is an hour old, and left alone before', () => {
+describe('F8: files that killed runs left behind', () => {
+  test('are never read, and are removed once they are an hour old, not earlier', () => {
     const root = smallBook()
     const names = Array.from({ length: 5 }, (_, index) => `.rowbook-${1000 + index}-0011223344a${index}.tmp`)
     const old = new Date(Date.now() - 2 * 3_600_000)
@@ -211,8 +211,8 @@ describe('F8: what killed runs left behind', () => {
   })
 })
 
-describe('F12: what may stand in the way', () => {
-  test('a folder that is a link is not written through', () => {
+describe('F12: obstacles', () => {
+  test('nothing is written through a folder that is a link', () => {
     const root = smallBook()
     const outside = smallBook()
     const before = contents(outside)
@@ -221,7 +221,7 @@ describe('F12: what may stand in the way', () => {
     expect(contents(outside)).toEqual(before)
   })
 
-  test('a taken name is kept, be it a file, a folder, a link to nowhere or one to elsewhere', () => {
+  test('a name that exists is kept, whether a file, a folder, a broken link or a link elsewhere', () => {
     const root = smallBook()
     writeFileSync(join(root, FILE), 'mine')
     mkdirSync(join(root, FOLDER, `${STEM}-2.yaml`))
@@ -233,7 +233,7 @@ describe('F12: what may stand in the way', () => {
     expect(readFileSync(join(root, 'vineyard.yaml'), 'utf8')).toBe(site)
   })
 
-  test('a file in the place of a folder', () => {
+  test('a file in place of a folder', () => {
     const root = smallBook({ 'seasons/2027': 'not a folder\n' })
     expect(() => createFiles([{ root, ...NEW, folder: 'seasons/2027/sprays' }])).toThrow(/not a folder/)
   })
@@ -258,7 +258,7 @@ test('F14: the same entry again becomes a file of its own, and `check` says so',
   expect(lookAt(root).findings.map(({ name }) => name)).toContain('entered-twice')
 })
 
-test('F5: a disk that is full stops the writing whole', () => {
+test('F5: a full disk stops all of the writing', () => {
   const root = smallBook()
   const before = contents(root)
   const long = `note: ${'x'.repeat(64 * 1024)}`
@@ -280,7 +280,7 @@ test('F5: a disk that is full stops the writing whole', () => {
   expect(after).toEqual(before)
 })
 
-describe('F11: weather that another program changed between the look and the writing', () => {
+describe('F11: weather that another program changed between reading and writing', () => {
   const WEATHER = 'seasons/2026/weather.csv'
   const EXPORT = 'time,temperature_c\n2026-06-15T00:00,9\n'
 
@@ -305,7 +305,7 @@ describe('F11: weather that another program changed between the look and the wri
     expect(contents(root)).toEqual(before)
   })
 
-  test('a file that came to be meanwhile', () => {
+  test('a file that was created meanwhile', () => {
     const { root, ledger, plan } = planned({ [WEATHER]: null })
     writeFileSync(join(root, WEATHER), 'time,temperature_c\n2026-01-01T00:00,1\n')
     const before = contents(root)
@@ -333,7 +333,7 @@ describe('F11: weather that another program changed between the look and the wri
     ])
   })
 
-  test('unchanged: the new rows follow what stood there', () => {
+  test('unchanged: the new rows follow the existing ones', () => {
     const { root, ledger, plan } = planned()
     const before = readFileSync(join(root, WEATHER), 'utf8')
     writeWeatherImport(ledger, plan)
@@ -341,7 +341,7 @@ describe('F11: weather that another program changed between the look and the wri
   })
 })
 
-test('`check` only looks: no file of the book changes, not even in its times', () => {
+test('`check` only reads: no file of the ledger changes, not even its times', () => {
   const root = smallBook({ 'seasons/2026/work.yaml': '- { date: 2026-03-02, block: uper, job: pruning }\n' })
   const seen = () =>
     readdirSync(root, { recursive: true, encoding: 'utf8' })
