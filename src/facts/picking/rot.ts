@@ -100,7 +100,7 @@ export function pickAdvice(
   if (!rot || gates.some((gate) => LAWFUL.has(gate.gate) && !isOpen(gate))) return null
   const sugar = sugarAhead(asked, likely)
   if (!sugar) return null
-  const then = projected(rot, sugar.days)
+  const then = sugar.days === null ? null : projected(rot, likely!)
   const outruns = rot.over || (then !== null && rot.limit !== null && then > rot.limit)
   if (sugar.short > (outruns ? WITHIN_REACH : NEARLY)) return null
   const reasons = [
@@ -136,10 +136,11 @@ function sugarAhead(asked: Asked, likely: IsoDate | null): { short: number; days
   return { short, days: likely !== null && likely > asked.asOf ? daysBetween(asked.asOf, likely) : null }
 }
 
-const projected = ({ now, perDay }: RotCourse, days: number | null) =>
-  now.severity === null || perDay === null || perDay <= 0 || days === null
+/** Severity on a day if it goes on rising as between the last two rounds; null where it isn't known to rise. */
+const projected = ({ now, perDay }: RotCourse, day: IsoDate) =>
+  now.severity === null || perDay === null || perDay <= 0
     ? null
-    : Math.min(1, now.severity + perDay * days)
+    : Math.min(1, now.severity + perDay * daysBetween(now.date, day))
 
 const standText = (row: RoundRow): string =>
   row.severity === null
