@@ -251,3 +251,20 @@ test.each([
   expect(status).toBe(1)
   expect(json.findings.map(({ message, help }) => `${message}; ${help}`).join('\n')).toContain(told)
 })
+
+test('without a mapping, one by the names of the columns is proposed, and it is read as printed', () => {
+  const head = 'Date,Plot,Brix (refractometer),"Re: acid",humour\n'
+  const { args, cwd } = book(`${head}2026-09-08,kiln-bank,19.4,9,good\n`, '', 'samples')
+  const bare = args.filter((one) => one !== '--map' && one !== 'map.yaml')
+  const { status, stderr } = run(bare, { cwd })
+  expect(status).toBe(2)
+  expect(stderr).toContain('Not understood: Re: acid, humour.')
+  const lines = /^columns:\n(?: {2}.*\n)+/m.exec(stderr)![0]
+  expect(parse(lines)).toEqual({
+    columns: { date: 'Date', block: 'Plot', brix: 'Brix (refractometer)' },
+  })
+  writeFileSync(join(cwd, 'map.yaml'), lines)
+  expect(run([...args, '--as-of', '2026-10-01'], { cwd }).stdout).toContain('brix: 19.4')
+  writeFileSync(join(cwd, 'rows.csv'), 'x,y\n1,2\n')
+  expect(run(bare, { cwd }).stderr).toContain('write a file that says which column holds what')
+})

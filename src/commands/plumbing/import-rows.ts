@@ -6,11 +6,7 @@ import { UsageError } from './errors.ts'
 /** Imports rows of a spreadsheet by a mapping. Shows them first; with `--yes` writes all of them or none. */
 export async function importSpreadsheet(call: Call, file: string, kind: ImportKind): Promise<number> {
   const map = call.text('map')
-  if (map === undefined)
-    throw new UsageError(
-      '--map is missing',
-      'write a file that says which column holds what, and add --map FILE; `rowbook schema mapping` shows its form',
-    )
+  if (map === undefined) throw await mapMissing(call.env.cwd, file, kind)
   const input = await call.open({ seasons: 'all' })
   const [{ readMapping }, { readExport }, { importRows, writtenTo }, { folderOf }] = await Promise.all([
     import('../../ledger/import/mapping.ts'),
@@ -48,6 +44,25 @@ export async function importSpreadsheet(call: Call, file: string, kind: ImportKi
   rememberNew(root, wanted)
   const files = uninterrupted(() => createFiles(wanted))
   return call.print(writtenTo(report, files), renderImport)
+}
+
+/** How to go on where no mapping was named: one by the names of the columns. */
+async function mapMissing(cwd: string, file: string, kind: ImportKind): Promise<UsageError> {
+  const [{ mappingLike }, { readExport }] = await Promise.all([
+    import('../../ledger/import/mapping-like.ts'),
+    import('../../ledger/import/outside.ts'),
+  ])
+  const read = readExport(cwd, file)
+  if (read.finding) return atPlace(read.finding)
+  const like = mappingLike(kind, read.text)
+  const way = 'add --map FILE; `rowbook schema mapping` shows its form'
+  if (!like)
+    return new UsageError('--map is missing', `write a file that says which column holds what, and ${way}`)
+  const left = like.unused.length > 0 ? `\nNot understood: ${like.unused.join(', ')}.` : ''
+  return new UsageError(
+    '--map is missing',
+    `put these lines in a file, correct them, and ${way}\n${like.lines.join('\n')}${left}`,
+  )
 }
 
 const atPlace = ({ file, line, column, message, help }: Finding) =>
