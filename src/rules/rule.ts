@@ -44,6 +44,14 @@ export function findingAt(
   return { ...placeOf(record.source, path), level: 'warning', ...fault }
 }
 
+/** A block by its name, or by its id where it is not recorded. */
+export const blockName = ({ ledger }: Pick<JudgedLedger, 'ledger'>, id: string): string =>
+  ledger.blocks.get(id)?.name ?? id
+
+/** A product by its name, or by its id where it is not recorded. */
+export const productName = ({ ledger }: Pick<JudgedLedger, 'ledger'>, id: string): string =>
+  ledger.products.get(id)?.name ?? id
+
 /** The place of a record, for a message about another: `products/sulphur-80.yaml:8`. */
 export function mention(record: Placed<object>, path: Path = []): string {
   const place = placeOf(record.source, path)

@@ -109,6 +109,17 @@ describe('what changed', () => {
     expect(stdout).toContain('New findings')
   })
 
+  test('a new name of a product makes no finding about it new', () => {
+    book.write({ [A]: spray('2026-06-14', 'upper', 'sulphur', '8 kg/ha') }).commit('too much')
+    const product = readFileSync(join(book.root, 'products/sulphur.yaml'), 'utf8')
+    book.write({ 'products/sulphur.yaml': product.replace(/^name: .*$/m, 'name: Renamed') })
+    const data = ask(book)
+    expect(counts(data)).toEqual([0, 0, 1])
+    expect(data.effects.findings).toEqual({ appeared: [], gone: [] })
+    const { stdout } = run(['check', ...ON], { cwd: book.root })
+    expect(stdout).toContain('8 kg/ha of Renamed is')
+  })
+
   test('a date corrected is one correction, beside a new spray of the old day', () => {
     book.write({
       [A]: spray('2026-06-13', 'upper'),

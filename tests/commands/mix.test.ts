@@ -84,7 +84,7 @@ describe('a knapsack', () => {
     [['--dose', 'sulphur=3 kg/ha', '--water', '12L'], /needs the area/],
     [['--dose', 'soda=8 g/L', '--water', '300 L/ha'], /--water for a hectare needs the area/],
     [['--dose', 'soda=8 g/L'], /write --water 12L for one fill/],
-    [['--dose', 'soda=8 g/L', '--spot'], /how much spray there is/],
+    [['--dose', 'soda=8 g/L', '--spot'], /the amount of spray is missing/],
     [['--dose', 'soda=8 g/L', '--water', '3L', '--vines', '12'], /--vines is of one block/],
     [['--block', 'small', '--rows', '5-9', '--water', '3L', '--dose', 'soda=8 g/L'], /small has 6 rows/],
     [

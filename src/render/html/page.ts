@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto'
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
-import { inNames, type Names } from '../../facts/names.ts'
+import type { Names } from '../../facts/names.ts'
 import type { Report, ReportFinding } from '../../facts/report.ts'
 import { asSentences } from '../../facts/sentences.ts'
 import { yearOf } from '../../records/date.ts'
@@ -98,9 +98,9 @@ function answerIn(answer: string): Content {
 /** What is only planned, like a mix, is in no file yet. */
 const isFile = (name: string) => /\.\w+$/.test(name)
 
-function findingList({ findings, names, units, asOf }: PageFrame): Content {
+function findingList({ findings, units, asOf }: PageFrame): Content {
   if (findings.length === 0) return null
-  const said = (finding: ReportFinding) => daysInWords(inNames(finding, names), String(yearOf(asOf)))
+  const said = (finding: ReportFinding) => daysInWords(finding.message, String(yearOf(asOf)))
   const items = findings.map((finding) => {
     const { level, file, line, help } = finding
     return html`<li>${level}: ${inLedgerUnits(said(finding), units)}. <span class="quiet">${inLedgerUnits(asSentences([help]), units)}${isFile(file) && ` (${file}:${line})`}</span></li>\n`

@@ -16,6 +16,8 @@ import { errorsOf } from '../../rules/season-errors.ts'
 export interface FigureChange {
   season: number
   block: string
+  /** The block's name. */
+  name: string
   figure: 'sprays' | 'copper' | 'treatmentFrequency' | 'legalFrom' | 'picked' | 'verdict'
   unit: string
   from: number | string | null
@@ -46,7 +48,8 @@ export function effectsOf(
     const [from, to] = [old.get(key)?.value ?? null, now.get(key)?.value ?? null]
     return same(from, to) ? [] : [{ ...about, from, to }]
   })
-  const oldFindings = [...before.findings, ...oldFound]
+  const renamed = renames(before, after)
+  const oldFindings = [...before.findings, ...oldFound].map((one) => inNewNames(one, renamed))
   const newFindings = [...after.findings, ...newFound]
   return {
     figures: figures.sort((a, b) => a.season - b.season),
@@ -75,7 +78,9 @@ function figuresOf(
   ) => {
     for (const [name, value] of Object.entries(values)) {
       const figure = name as FigureChange['figure']
-      figures.set(`${season} ${block} ${name}`, { season, block, figure, unit: UNITS[figure] ?? '', value })
+      const called = ledger.blocks.get(block)?.name ?? block
+      const unit = UNITS[figure] ?? ''
+      figures.set(`${season} ${block} ${name}`, { season, block, name: called, figure, unit, value })
     }
   }
   for (const season of seasons) {
@@ -98,6 +103,21 @@ function figuresOf(
   for (const [block, verdict] of verdicts(input, errors)) put(verdictsOf, block, { verdict })
   return figures
 }
+
+/** Blocks, products and sprayers that have another name now: messages hold names, and a new name is no new finding. */
+function renames(before: Ledger, after: Ledger): [old: string, now: string][] {
+  return (['blocks', 'products', 'sprayers'] as const).flatMap((kind) =>
+    [...after[kind].values()].flatMap(({ id, name }): [string, string][] => {
+      const old = before[kind].get(id)?.name
+      return old === undefined || old === name ? [] : [[old, name]]
+    }),
+  )
+}
+
+const inNewNames = (finding: Finding, renamed: readonly [old: string, now: string][]): Finding => ({
+  ...finding,
+  message: renamed.reduce((text, [old, now]) => text.replaceAll(old, () => now), finding.message),
+})
 
 /** Findings of one state that the other lacks; line numbers in them may shift without a change. */
 function without(findings: readonly Finding[], others: readonly Finding[]): ReportFinding[] {

@@ -129,8 +129,9 @@ const FIGURES: Record<FigureChange['figure'], [name: string, decimals: number]> 
 /** One line for each block and season, with the figures that came out differently. */
 function effectLines(figures: readonly FigureChange[], units: Units): string[] {
   const blocks = groupedBy(figures, ({ block, season }) => `${block} ${season}`)
-  return [...blocks].map(
-    ([key, changes]) => `${key}: ${changes.map((change) => effectText(change, units)).join(', ')}`,
+  return [...blocks.values()].map(
+    (changes) =>
+      `${changes[0]!.name} ${changes[0]!.season}: ${changes.map((change) => effectText(change, units)).join(', ')}`,
   )
 }
 

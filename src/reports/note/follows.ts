@@ -13,7 +13,7 @@ export type Follows = ReturnType<typeof followsFrom>
 export function followsFrom(spray: SprayEntry, ledger: Ledger) {
   const missing: string[] = []
   const days: number[] = []
-  const next: { product: string; date: IsoDate | null; days: number | null }[] = []
+  const next: { product: string; name: string; date: IsoDate | null; days: number | null }[] = []
   for (const part of spray.products) {
     const product = ledger.products.get(part.product)
     if (!product) {
@@ -25,12 +25,13 @@ export function followsFrom(spray: SprayEntry, ledger: Ledger) {
       ({ use }) => use.before_harvest ?? product.before_harvest,
     )
     const known = waits.filter((wait) => wait !== undefined)
-    if (known.length < waits.length) missing.push(`the pre-harvest interval (PHI) of ${part.product}`)
+    if (known.length < waits.length) missing.push(`the pre-harvest interval (PHI) of ${product.name}`)
     if (known.length > 0) days.push(highest(known))
-    if (product.re_entry === undefined) missing.push(`the re-entry interval (REI) of ${part.product}`)
+    if (product.re_entry === undefined) missing.push(`the re-entry interval (REI) of ${product.name}`)
     const interval = shortestInterval(product, part.for)
     next.push({
       product: part.product,
+      name: product.name,
       date: interval && addDays(spray.date, Math.ceil(interval.days)),
       days: interval?.days ?? null,
     })

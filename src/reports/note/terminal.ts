@@ -61,8 +61,8 @@ export function renderFollows({ reEntry, pick, next, timed, missing, overLabel, 
       `Pick from ${spokenDate(pick.cautious)}${other}${cleared ? '.' : ` (pre-harvest interval, PHI: ${pick.days} d).`}`,
     )
   }
-  for (const { product, date } of overLabel.length > 0 ? [] : next)
-    if (date) said.push(`${next.length > 1 ? `${product} again` : 'Again'} from ${spokenDate(date)}.`)
+  for (const { name, date } of overLabel.length > 0 ? [] : next)
+    if (date) said.push(`${next.length > 1 ? `${name} again` : 'Again'} from ${spokenDate(date)}.`)
   if (!timed) said.push('Counted from the end of the day: no end time is recorded.')
   if (missing.length > 0) said.push(`Not known: ${listed([...new Set(missing)])}. See the label.`)
   return safe(said.join(' '))

@@ -1,4 +1,3 @@
-import { inNames, namesOf } from '../../facts/names.ts'
 import { listed } from '../../facts/sentences.ts'
 import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { stockOf } from '../../facts/spraying/stock.ts'
@@ -23,7 +22,7 @@ export function checkItems({ ledger, asOf, season, isPast }: TodayFrom): TodayDr
       ...on('check', []),
       urgency: errors.length > 0 ? 'now' : 'plan',
       until: null,
-      text: `${have}${first.length > 1 ? '. The first' : ''}: ${inNames(first[0]!, namesOf(ledger))}.`,
+      text: `${have}${first.length > 1 ? '. The first' : ''}: ${first[0]!.message}.`,
       short: `${have}.`,
       reasons: first.slice(0, 3).map(({ message }) => message),
       next: 'rowbook check',

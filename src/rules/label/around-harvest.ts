@@ -5,7 +5,7 @@ import { overLabelOf } from '../../facts/spraying/over-label.ts'
 import { earliestPick } from '../../facts/spraying/spray-end.ts'
 import { addDays } from '../../records/date.ts'
 import { longDate, spokenDate } from '../../records/spoken-date.ts'
-import { findingAt, mention, OWN_RULE, type Rule } from '../rule.ts'
+import { blockName, findingAt, mention, OWN_RULE, type Rule } from '../rule.ts'
 
 /** A spray whose pre-harvest interval runs past the day on which the block should be ripe. */
 export const daysBeforePlannedHarvest: Rule = {
@@ -38,7 +38,7 @@ export const daysBeforePlannedHarvest: Rule = {
         const all = cautious > end
         return findingAt(spray, ['date'], {
           level: 'hint',
-          message: `${product.id} forbids picking ${block.id} before ${spokenDate(cautious)} (${mention(product, daysBeforeHarvestPath(product, statedTargets(one)))}). Its variety ripens ${spokenDate(first)} to ${spokenDate(end)}`,
+          message: `${product.name} forbids picking ${block.name} before ${spokenDate(cautious)} (${mention(product, daysBeforeHarvestPath(product, statedTargets(one)))}). Its variety ripens ${spokenDate(first)} to ${spokenDate(end)}`,
           help: all ? 'check the date; the crop would be over-ripe by then' : 'plan to pick from that day',
         })
       })
@@ -59,7 +59,7 @@ export const sprayedAfterPicking: Rule = {
         const last = picksOf({ block: id, season: spray.season }).at(-1)
         if (!last || last.date >= spray.date || (last.rest ?? 0) > 0) return []
         return findingAt(spray, spray.blocks.length > 1 ? ['blocks', index] : ['date'], {
-          message: `${id} was sprayed on ${longDate(spray.date)}, after it was picked on ${longDate(last.date)} (${mention(last, ['date'])})`,
+          message: `${blockName(book, id)} was sprayed on ${longDate(spray.date)}, after it was picked on ${longDate(last.date)} (${mention(last, ['date'])})`,
           help: 'check date and block; if fruit was left on the vines, write `rest` into the pick',
         })
       }),

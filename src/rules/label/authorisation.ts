@@ -30,7 +30,7 @@ export function offTarget(spray: SprayEntry, product: Named<Product>, part: numb
       ? []
       : findingAt(spray, ['products', part, 'for', index], {
           level: 'error',
-          message: `the label of ${product.id} names ${listed(named)}, not ${target} (${mention(product, ['uses'])})`,
+          message: `the label of ${product.name} names ${listed(named)}, not ${target} (${mention(product, ['uses'])})`,
           help: `correct the target here; or if the label has it, the use in ${mention(product, ['uses'])}`,
         }),
   )
@@ -43,7 +43,7 @@ function outOfStage(ledger: Ledger, one: Application): Found[] {
     const slip = noted === null ? 'correct the stage if mistyped' : 'correct the date if mistyped'
     return findingAt(spray, [noted === null ? 'stage' : 'date'], {
       level: 'error',
-      message: `${what} is outside the label of ${product.id}${target ? ` against ${target}` : ''}, ${listed(allowed.map((span) => rangeText({ ...span, unit: '' })))} (${mention(product, path)})`,
+      message: `${what} is outside the label of ${product.name}${target ? ` against ${target}` : ''}, ${listed(allowed.map((span) => rangeText({ ...span, unit: '' })))} (${mention(product, path)})`,
       help: isLate
         ? `${slip}. If it was really sprayed this late, ${OVER_LABEL}`
         : `${slip}; else ask your adviser`,
@@ -74,7 +74,7 @@ export const authorisationLapsed: Rule = {
       const said = key === 'until' ? `ended on ${longDate(until!)}` : `begins on ${longDate(from!)}`
       return findingAt(spray, productPath(one), {
         level: 'error',
-        message: `${product.id} was used on ${longDate(spray.date)}, but its authorisation ${said} (${mention(product, ['authorisation', key])})`,
+        message: `${product.name} was used on ${longDate(spray.date)}, but its authorisation ${said} (${mention(product, ['authorisation', key])})`,
         help: "correct the date, or the product's record if the authorisation was extended; else stop using it",
       })
     }),

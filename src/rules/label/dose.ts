@@ -53,7 +53,7 @@ function over(one: Application, { limit, value }: DoseOver): Found {
     inWater === undefined ? '' : `, in the label's minimum water, ${figureText(inWater, 'L/ha')}`
   return findingAt(one.spray, dosePath(one), {
     level: 'error',
-    message: `${figureText(value, unit)} of ${one.product.id} is ${above(value, high)} the label's maximum, ${figureText(high, unit)} against ${against}${derived} (${mention(one.product, path)})`,
+    message: `${figureText(value, unit)} of ${one.product.name} is ${above(value, high)} the label's maximum, ${figureText(high, unit)} against ${against}${derived} (${mention(one.product, path)})`,
     help: `if mistyped, correct it here or in ${mention(one.product, path)}. If it was really sprayed, ${OVER_LABEL}`,
   })
 }
@@ -83,7 +83,7 @@ export const underRate: Rule = {
         const value = inFormOf(limit, dose)
         if (value === null || !exceeds(limit.low, value)) return []
         return findingAt(one.spray, dosePath(one), {
-          message: `${figureText(value, limit.unit)} of ${one.product.id} is below the label's minimum, ${figureText(limit.low, limit.unit)} against ${limit.against} (${mention(one.product, limit.path)})`,
+          message: `${figureText(value, limit.unit)} of ${one.product.name} is below the label's minimum, ${figureText(limit.low, limit.unit)} against ${limit.against} (${mention(one.product, limit.path)})`,
           help: `if mistyped, correct it here or in ${mention(one.product, limit.path)}; else expect less protection`,
         })
       })
@@ -108,7 +108,7 @@ export const doseUnit: Rule = {
         if (units.size !== 1 || units.has(typed)) return []
         return findingAt(one.spray, dosePath(one), {
           level: 'error',
-          message: `${one.product.id} is entered in ${typed}, but its label is in ${[...units][0]} (${mention(one.product, doses[0]!.path)})`,
+          message: `${one.product.name} is entered in ${typed}, but its label is in ${[...units][0]} (${mention(one.product, doses[0]!.path)})`,
           help: 'write the dose in the unit of the label, so that it can be checked',
         })
       }),
@@ -131,7 +131,7 @@ export const waterOutsideLabel: Rule = {
         if (!exceeds(waterPerHa, range.high) && !exceeds(range.low, waterPerHa)) return []
         return findingAt(spray, ['water'], {
           level: 'error',
-          message: `${figureText(waterPerHa, 'L/ha')} is outside the label of ${product.id}, ${rangeText(range)} (${mention(product, ['water'])})`,
+          message: `${figureText(waterPerHa, 'L/ha')} is outside the label of ${product.name}, ${rangeText(range)} (${mention(product, ['water'])})`,
           help: `if mistyped, correct it here or in ${mention(product, ['water'])}; else ask whether the label allows this volume`,
         })
       }),

@@ -59,7 +59,7 @@ function overCount(one: Application, upTo: Applied, help: string): Found | [] {
   if (!over) return []
   return findingAt(one.spray, productPath(one), {
     level: 'error',
-    message: `application ${over.count} of ${one.product.id}${over.whose} this season; the label allows ${over.most} (${mention(one.product, over.path)})`,
+    message: `application ${over.count} of ${one.product.name}${over.whose} this season; the label allows ${over.most} (${mention(one.product, over.path)})`,
     help,
   })
 }
@@ -69,7 +69,7 @@ function overTotal(one: Application, upTo: Applied, help: string): Found | [] {
   if (!over) return []
   return findingAt(one.spray, dosePath(one), {
     level: 'error',
-    message: `${figureText(over.total, over.unit)} of ${one.product.id} this season; the label allows ${figureText(over.most, over.unit)} in total (${mention(one.product, ['max_total'])})`,
+    message: `${figureText(over.total, over.unit)} of ${one.product.name} this season; the label allows ${figureText(over.most, over.unit)} in total (${mention(one.product, ['max_total'])})`,
     help,
   })
 }
@@ -94,7 +94,7 @@ export const intervalTooShort: Rule = {
         const days = daysBetween(last.spray.date, one.spray.date)
         return findingAt(one.spray, ['date'], {
           level: sure ? 'error' : 'warning',
-          message: `${one.product.id} again after ${days} d${sure ? '' : ', perhaps on other vines'} (${mention(last.spray, ['date'])}). The label needs at least ${interval.days} d (${mention(one.product, interval.path)})`,
+          message: `${one.product.name} again after ${days} d${sure ? '' : ', perhaps on other vines'} (${mention(last.spray, ['date'])}). The label needs at least ${interval.days} d (${mention(one.product, interval.path)})`,
           help: sure
             ? 'correct the date if mistyped; else wait longer before the next and ask your adviser'
             : COUNTED_AS_ONE,

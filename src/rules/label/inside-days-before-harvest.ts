@@ -65,8 +65,8 @@ function told({ one, days, calendar, cautious }: Wait, pick: PickEntry): Found {
   const gap = daysBetween(spray.date, pick.date)
   const sprayed =
     gap === 0
-      ? `on the day ${product.id} was sprayed, ${longDate(spray.date)}`
-      : `${daysText(gap)} after ${product.id} was sprayed on ${longDate(spray.date)}`
+      ? `on the day ${product.name} was sprayed, ${longDate(spray.date)}`
+      : `${daysText(gap)} after ${product.name} was sprayed on ${longDate(spray.date)}`
   const dates =
     calendar === cautious
       ? spokenDate(calendar)

@@ -12,7 +12,7 @@ import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
 import { longDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
-import { type Found, findingAt, mention, type Rule } from '../rule.ts'
+import { blockName, type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 /** Days: spraying may end at the close of the day after, and clocks may change. */
 const MARGIN = 3
@@ -42,7 +42,7 @@ export const insideReEntry: Rule = {
       if (near.length === 0) return []
       const stay = stayOf(book, entry)
       const met = near.flatMap((wait) => inside(wait, stay))
-      return met.length === 0 ? [] : [told(met.reduce(worse))]
+      return met.length === 0 ? [] : [told(book, met.reduce(worse))]
     })
   },
 }
@@ -151,13 +151,13 @@ function inside(wait: Wait, { entry, start, lastStart, end, firstEnd }: Stay): M
 const worse = (a: Met, b: Met) =>
   b.sure > a.sure || (b.sure === a.sure && b.wait.clocks().end.instant > a.wait.clocks().end.instant) ? b : a
 
-function told({ wait, entry, sure }: Met): Found {
+function told(book: JudgedLedger, { wait, entry, sure }: Met): Found {
   const { spray, products } = wait
   const over = wait.clocks().end
   const longest = products.find(({ id }) => id === over.by)!
   return findingAt(entry, entry.time ? ['time'] : ['date'], {
     level: (['hint', 'warning', 'error'] as const)[sure]!,
-    message: `keep out of ${entry.block} until ${untilText(over)}: re-entry interval (REI) of ${longest.id}: ${reEntryHoursText(over.hours)} (${mention(longest, ['re_entry'])}) after the spray of ${longDate(spray.date)} (${mention(spray, ['date'])})`,
+    message: `keep out of ${blockName(book, entry.block)} until ${untilText(over)}: re-entry interval (REI) of ${longest.name}: ${reEntryHoursText(over.hours)} (${mention(longest, ['re_entry'])}) after the spray of ${longDate(spray.date)} (${mention(spray, ['date'])})`,
     help:
       sure === 2
         ? 'correct the entry if mistyped; if people went in, follow the label'

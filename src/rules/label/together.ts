@@ -7,7 +7,7 @@ import {
   overlap,
   productPath,
 } from '../../facts/judged.ts'
-import { listed } from '../../facts/sentences.ts'
+import { productNames } from '../../facts/names.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { gapBetween, incompatible, OIL_AND_SULPHUR } from '../../facts/spraying/keep-apart.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
@@ -68,7 +68,7 @@ function tooClose(earlier: Application, later: Application): Found | [] {
     : 'UC IPM Pest Notes 7494; the label decides'
   return findingAt(later.spray, productPath(later), {
     level: gap.label ? 'error' : 'warning',
-    message: `${later.product.id} ${when} ${earlier.product.id} (${mention(earlier.spray, ['products', earlier.part])}); ${gap.days === 0 ? 'never on the same day' : `${gap.days} d between them, over on ${longDate(addDays(earlier.spray.date, gap.days))}`} (${whose})`,
+    message: `${later.product.name} ${when} ${earlier.product.name} (${mention(earlier.spray, ['products', earlier.part])}); ${gap.days === 0 ? 'never on the same day' : `${gap.days} d between them, over on ${longDate(addDays(earlier.spray.date, gap.days))}`} (${whose})`,
     help: 'before spraying, wait for that day; after it, correct the entry if mistyped, else look for burnt leaves',
   })
 }
@@ -92,7 +92,7 @@ function pairsOf({ ledger }: JudgedLedger, spray: SprayEntry): Found[] {
       const against = earlier && later && earlier.id !== later.id ? incompatible(earlier, later) : null
       if (!against) return []
       return findingAt(spray, ['products', index, 'product'], {
-        message: `do not mix ${earlier!.id} and ${later!.id}: ${against.why} (${against.source})`,
+        message: `do not mix ${earlier!.name} and ${later!.name}: ${against.why} (${against.source})`,
         help: 'spray them on different days; if they were sprayed together, look for burnt leaves. The labels decide',
       })
     }),
@@ -116,7 +116,7 @@ export const needsPartner: Rule = {
         if (spray.products.some(({ product }) => partners.includes(product))) return []
         return findingAt(spray, ['products', index, 'product'], {
           level: 'error',
-          message: `the label of ${id} needs ${listed(partners)} in the same tank (${mention(product, ['with'])})`,
+          message: `the label of ${product.name} needs ${productNames(book.ledger, partners)} in the same tank (${mention(product, ['with'])})`,
           help: 'add the partner to the entry if it was in the tank; else never use it alone',
         })
       }),

@@ -29,7 +29,7 @@ export const copperOverSeason: Rule = {
           if (!exceeds(sum, limit)) return []
           return findingAt(one.spray, dosePath(one), {
             level: 'error',
-            message: `${figureText(sum, 'kg/ha')} of copper on ${one.block.id} this season, of ${figureText(limit, 'kg/ha')} (${mention(vineyard, ['limits', 'copper', 'per_season'])})`,
+            message: `${figureText(sum, 'kg/ha')} of copper on ${one.block.name} this season, of ${figureText(limit, 'kg/ha')} (${mention(vineyard, ['limits', 'copper', 'per_season'])})`,
             help: 'correct the entry if mistyped; else no more copper here this season',
           })
         })
@@ -58,7 +58,7 @@ export const copperOverYearsRule: Rule = {
         if (!window?.over) return []
         return findingAt(one.spray, dosePath(one), {
           level: 'error',
-          message: `${figureText(window.sum!, 'kg/ha')} of copper on ${one.block.id} in ${window.from}-${window.to}, of ${figureText(window.limit, 'kg/ha')} (${mention(ledger.vineyard, ['limits', 'copper', 'rolling'])})`,
+          message: `${figureText(window.sum!, 'kg/ha')} of copper on ${one.block.name} in ${window.from}-${window.to}, of ${figureText(window.limit, 'kg/ha')} (${mention(ledger.vineyard, ['limits', 'copper', 'rolling'])})`,
           help: 'correct the entry if mistyped; else no more copper here this year',
         })
       }),

@@ -82,7 +82,7 @@ function compare(
   if (!exceeds(ratio, 1 + share)) return []
   return findingAt(block, path, {
     level: exceeds(ratio, 2) ? 'error' : 'warning',
-    message: `${block.id} is ${figureText(area, 'ha')}, but ${what}`,
+    message: `${block.name} is ${figureText(area, 'ha')}, but ${what}`,
     help: 'correct the wrong one; every dose depends on it',
   })
 }

@@ -96,7 +96,7 @@ function doses({ ledger }: JudgedLedger, spray: SprayEntry): Found[] {
     if (typed === null || !product || groundOf(typed) !== other) return []
     const label = product.uses.map((_, use) => textAt(product, ['uses', use, 'rate']))
     if (!label.some((text) => text !== null && groundOf(text) === wanted)) return []
-    return [warning(spray, path, `${typed}, but the label of ${part.product} gives its rates per ${wanted}`)]
+    return [warning(spray, path, `${typed}, but the label of ${product.name} gives its rates per ${wanted}`)]
   })
 }
 

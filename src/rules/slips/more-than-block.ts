@@ -32,7 +32,7 @@ function beyondVines({ ledger }: JudgedLedger, spray: SprayEntry, id: string): F
   if (spray.vines <= planted) return []
   return findingAt(spray, ['vines'], {
     level: 'error',
-    message: `${spray.vines} vines, but ${id} has ${planted} (${mention(block, block.vines === undefined ? [] : ['vines'])})`,
+    message: `${spray.vines} vines, but ${block.name} has ${planted} (${mention(block, block.vines === undefined ? [] : ['vines'])})`,
     help: 'correct the number of vines, or the block',
   })
 }
@@ -47,7 +47,7 @@ function beyond(
   if (!rows || block?.rows === undefined || rows.high <= block.rows) return []
   return findingAt(entry, ['rows'], {
     level: 'error',
-    message: `rows ${rows.low}-${rows.high}, but ${id} has ${block.rows} (${mention(block, ['rows'])})`,
+    message: `rows ${rows.low}-${rows.high}, but ${block.name} has ${block.rows} (${mention(block, ['rows'])})`,
     help: 'correct the rows, the block, or the number of rows in its record',
   })
 }

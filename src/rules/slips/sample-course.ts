@@ -6,7 +6,7 @@ import type { Ledger, PickEntry, SampleEntry, StageEntry } from '../../ledger/re
 import type { Path } from '../../ledger/read/source.ts'
 import { daysBetween } from '../../records/date.ts'
 import { longDate } from '../../records/spoken-date.ts'
-import { type Found, mention } from '../rule.ts'
+import { blockName, type Found, mention } from '../rule.ts'
 import { outOfSeason, slipsOf } from './usual.ts'
 
 const odd = (sample: SampleEntry, path: Path, message: string, help: string): Found[] => {
@@ -109,6 +109,7 @@ function againstOne(
     turned.stage < 85 &&
     daysBetween(sample.date, turned.date) > 7
   const slips = slipsOf(sample)
+  const name = blockName({ ledger }, sample.block)
   if (outOfSeason(ledger.vineyard, sample.date, { first: 6, last: 12 }))
     slips.odd(
       ['date'],
@@ -118,13 +119,13 @@ function againstOne(
   else if (early)
     slips.odd(
       ['date'],
-      `${figureText(brix)} Brix on ${longDate(sample.date)}, but ${sample.block} only began to ripen on ${longDate(turned.date)} (${mention(turned, ['stage'])})`,
+      `${figureText(brix)} Brix on ${longDate(sample.date)}, but ${name} only began to ripen on ${longDate(turned.date)} (${mention(turned, ['stage'])})`,
       'check the date of the sample and its sugar, then the stage',
     )
   if (last && last.date < sample.date && (last.rest ?? 0) === 0)
     slips.odd(
       ['date'],
-      `sampled on ${longDate(sample.date)}, after ${sample.block} was picked on ${longDate(last.date)} (${mention(last, ['date'])})`,
+      `sampled on ${longDate(sample.date)}, after ${name} was picked on ${longDate(last.date)} (${mention(last, ['date'])})`,
       'check the date and the block; if grapes were left, write `rest` into the pick',
     )
   return slips.found

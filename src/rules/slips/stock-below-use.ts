@@ -17,7 +17,7 @@ export const stockBelowUse: Rule = {
       const stock = stockOf(ledger, product, asOf)
       if (stock?.usedSince == null || !exceeds(stock.usedSince, stock.counted!)) return []
       return findingAt(product, ['stock'], {
-        message: `${figureText(stock.usedSince, stock.unit)} of ${product.id} used since ${longDate(product.stocked!)}, but there was only ${figureText(stock.counted!, stock.unit)}`,
+        message: `${figureText(stock.usedSince, stock.unit)} of ${product.name} used since ${longDate(product.stocked!)}, but there was only ${figureText(stock.counted!, stock.unit)}`,
         help: 'count again and write `stock` and `stocked`, or look for a wrong dose',
       })
     }),

@@ -27,7 +27,7 @@ function doses(book: JudgedLedger): Found[] {
         const usual = usualWithout(perSpray.get(one.spray)!)!
         if (!isJudged(book, one.spray) || !slipped(one.perHa!.value, usual)) return []
         return findingAt(one.spray, dosePath(one), {
-          message: `${figureText(one.perHa!.value, one.perHa!.unit)} of ${one.product.id}; usual here: ${figureText(usual, one.perHa!.unit)}`,
+          message: `${figureText(one.perHa!.value, one.perHa!.unit)} of ${one.product.name}; usual here: ${figureText(usual, one.perHa!.unit)}`,
           help: 'check the decimal point and the unit',
         })
       })

@@ -1,7 +1,7 @@
 import { groupedBy, type JudgedLedger, judged } from '../../facts/judged.ts'
 import type { SeasonRecords } from '../../ledger/read/ledger.ts'
 import { longDate } from '../../records/spoken-date.ts'
-import { type Found, findingAt, mention, type Rule } from '../rule.ts'
+import { blockName, type Found, findingAt, mention, productName, type Rule } from '../rule.ts'
 import { isApart, meets, twinOf } from './entered-twice.ts'
 
 type Pick = SeasonRecords['picks'][number]
@@ -33,7 +33,7 @@ function picks(book: JudgedLedger): Found[] {
       const first = day[0]!
       return findingAt(pick, ['date'], {
         level: alike(first, pick) ? 'warning' : 'hint',
-        message: `${pick.block} has another pick on ${longDate(pick.date)}, at ${mention(first)}${alike(first, pick) ? ', the same but for its weight' : ''}; both count`,
+        message: `${blockName(book, pick.block)} has another pick on ${longDate(pick.date)}, at ${mention(first)}${alike(first, pick) ? ', the same but for its weight' : ''}; both count`,
         help: 'if it is the same pick, correct one with `rowbook note --amend FILE` and delete the other',
       })
     }),
@@ -66,7 +66,7 @@ function sprays(book: JudgedLedger): Found[] {
       const block = spray.blocks.find((id) => first.blocks.includes(id))
       return findingAt(spray, ['date'], {
         level: isLikely ? 'warning' : 'hint',
-        message: `${block} has another spray on ${longDate(spray.date)}, at ${mention(first)}${both ? `, with ${both.product} in both` : ''}; each counts as an application`,
+        message: `${blockName(book, block!)} has another spray on ${longDate(spray.date)}, at ${mention(first)}${both ? `, with ${productName(book, both.product)} in both` : ''}; each counts as an application`,
         help: isLikely
           ? 'if it was sprayed once, delete one of the two; if twice, write the times or rows of each'
           : 'if it was one tank, write it as one entry with all its products',

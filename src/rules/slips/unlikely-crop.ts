@@ -6,7 +6,7 @@ import { figureText } from '../../facts/sentences.ts'
 import type { CropEntry, StageEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { longDate } from '../../records/spoken-date.ts'
-import { mention, PRACTICE, type Rule } from '../rule.ts'
+import { blockName, mention, PRACTICE, type Rule } from '../rule.ts'
 import { outOfSeason, type Slips, slipsOf } from './usual.ts'
 
 /** Bunch counts and weights that no vine has. */
@@ -53,10 +53,11 @@ function each(slips: Slips, entry: CropEntry, { key, what, range }: (typeof LIST
 /** Weights of a time of year in which no bunches hang, or of another stage than the one written. */
 function when(
   slips: Slips,
-  { ledger: { vineyard } }: JudgedLedger,
+  { ledger }: JudgedLedger,
   { entry, turned }: { entry: CropEntry; turned: StageEntry | undefined },
 ): void {
   if (!entry.bunch_weight) return
+  const { vineyard } = ledger
   if (outOfSeason(vineyard, entry.date, { first: 6, last: 12 })) {
     slips.odd(
       ['date'],
@@ -70,7 +71,7 @@ function when(
   if (entry.at === 'harvest' ? days < 7 && turned.stage < 89 : days > 14)
     slips.odd(
       ['at'],
-      `weighed ${entry.at === 'lag' ? 'in the lag phase' : 'at harvest'} on ${longDate(entry.date)}, but ${entry.block} was at stage ${turned.stage} on ${longDate(turned.date)} (${mention(turned, ['stage'])})`,
+      `weighed ${entry.at === 'lag' ? 'in the lag phase' : 'at harvest'} on ${longDate(entry.date)}, but ${blockName({ ledger }, entry.block)} was at stage ${turned.stage} on ${longDate(turned.date)} (${mention(turned, ['stage'])})`,
       'check the date, and `at`: lag for the lag phase, harvest for ripe bunches',
     )
 }

@@ -6,7 +6,7 @@ import { figureText } from '../../facts/sentences.ts'
 import type { CropEntry, PickEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { longDate } from '../../records/spoken-date.ts'
-import { findingAt, mention, PRACTICE, type Rule } from '../rule.ts'
+import { blockName, findingAt, mention, PRACTICE, type Rule } from '../rule.ts'
 import { beside, countUpTo, type Seen, sampleBefore, seasonKey } from './beside-picks.ts'
 import { keyOf } from './sample-course.ts'
 import { isUsual, outOfSeason, type Slips, slipsOf } from './usual.ts'
@@ -30,7 +30,7 @@ export const unlikelyPick: Rule = {
       hands(slips, book, pick)
       ripeness(slips, book, { pick, seen })
       month(slips, book, pick)
-      rest(slips, pick, seen)
+      rest(slips, book, { pick, seen })
       if (crops.get(pick.block)!.get(pick.season) === pick.weight)
         counted(slips, book, { pick, counts: counts(pick) })
       return slips.found
@@ -63,7 +63,7 @@ function weights(slips: Slips, { ledger }: JudgedLedger, { pick, crops }: PickOf
   if (tonnes > 40)
     slips.odd(
       ['weight'],
-      `${figureText(whole, 'kg')} of ${pick.block} in ${pick.season} would be ${figureText(tonnes, 't/ha')}, more than vines carry`,
+      `${figureText(whole, 'kg')} of ${block?.name ?? pick.block} in ${pick.season} would be ${figureText(tonnes, 't/ha')}, more than vines carry`,
       'check weight, unit and block',
     )
   else if (slipped(whole, usual) && whole === pick.weight)
@@ -155,7 +155,7 @@ function ripeness(slips: Slips, book: JudgedLedger, { pick, seen }: { pick: Pick
   if (early)
     slips.odd(
       ['date'],
-      `picked on ${longDate(pick.date)}, when ${pick.block} had hardly begun to ripen: stage ${early.stage} on ${longDate(early.date)} (${mention(early, ['stage'])})`,
+      `picked on ${longDate(pick.date)}, when ${blockName(book, pick.block)} had hardly begun to ripen: stage ${early.stage} on ${longDate(early.date)} (${mention(early, ['stage'])})`,
       'check the date and the block of the pick, then the stage',
     )
 }
@@ -199,11 +199,15 @@ const targetOf = (book: JudgedLedger, pick: PickEntry) =>
   book.ledger.blocks.get(pick.block)?.targets?.brix ?? varietyOf(book, pick)?.targets?.brix
 
 /** A pick recorded as leaving nothing, with another pick on a later day. */
-function rest(slips: Slips, pick: PickEntry, { picks }: Seen): void {
+function rest(
+  slips: Slips,
+  book: JudgedLedger,
+  { pick, seen: { picks } }: { pick: PickEntry; seen: Seen },
+): void {
   if (pick.rest === 100)
     slips.odd(
       ['rest'],
-      `all of ${pick.block} still hangs, but ${figureText(pick.weight, 'kg')} were picked`,
+      `all of ${blockName(book, pick.block)} still hangs, but ${figureText(pick.weight, 'kg')} were picked`,
       '`rest` is the share left on the vines, in %: write 0 where all was picked',
     )
   if (pick.rest !== 0) return
@@ -212,7 +216,7 @@ function rest(slips: Slips, pick: PickEntry, { picks }: Seen): void {
   if (later)
     slips.odd(
       ['rest'],
-      `nothing was left on ${pick.block}, but more was picked on ${longDate(later.date)} (${mention(later, ['date'])})`,
+      `nothing was left on ${blockName(book, pick.block)}, but more was picked on ${longDate(later.date)} (${mention(later, ['date'])})`,
       'correct `rest`, or the date or block of the later pick',
     )
 }

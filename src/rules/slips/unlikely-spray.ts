@@ -107,7 +107,7 @@ function offCalibration(book: JudgedLedger, spray: SprayEntry): Found | [] {
     spray.water?.unit === 'L/ha' ? ['in all', 'per ground area'] : ['per ground area', 'in all']
   return findingAt(spray, ['water'], {
     level: fits ? 'warning' : 'hint',
-    message: `${figureText(water, 'L/ha')}, but ${sprayer.id} applies ${figureText(rates[0]!, 'L/ha')} at ${figureText(sprayer.speed, 'km/h')} (${mention(sprayer, ['flow'])})`,
+    message: `${figureText(water, 'L/ha')}, but ${sprayer.name} applies ${figureText(rates[0]!, 'L/ha')} at ${figureText(sprayer.speed, 'km/h')} (${mention(sprayer, ['flow'])})`,
     help: fits
       ? `the figure would fit as water ${is}, and is written as water ${was}; correct its unit`
       : 'check the water, or measure the sprayer again',
@@ -143,7 +143,7 @@ export const impossibleOutput: Rule = {
       const most = mostSprayed({ flow: sprayer.flow, minutes })
       if (!exceeds(water * area, most * SLACK)) return []
       return findingAt(spray, ['water'], {
-        message: `${figureText(water * area, 'L')} of spray, but ${sprayer.id} applies ${figureText(most, 'L')} in ${minutes} min (${mention(sprayer, ['flow'])})`,
+        message: `${figureText(water * area, 'L')} of spray, but ${sprayer.name} applies ${figureText(most, 'L')} in ${minutes} min (${mention(sprayer, ['flow'])})`,
         help: 'check water, rows, times and the flow of the sprayer',
       })
     }),

@@ -134,12 +134,12 @@ export const calibrationOld: Rule = {
       said.add(key)
       if (days > SLIP)
         return findingAt(sprayer, ['calibrated'], {
-          message: `${sprayer.id} was measured on ${longDate(sprayer.calibrated)}, and used on ${longDate(spray.date)} (${mention(spray, ['date'])})`,
+          message: `${sprayer.name} was measured on ${longDate(sprayer.calibrated)}, and used on ${longDate(spray.date)} (${mention(spray, ['date'])})`,
           help: 'correct the year, or measure it again: `rowbook calibrate`',
         })
       return findingAt(spray, ['sprayer'], {
         level: 'hint',
-        message: `the flow of ${sprayer.id} was measured ${days} d before (${mention(sprayer, ['calibrated'])})`,
+        message: `the flow of ${sprayer.name} was measured ${days} d before (${mention(sprayer, ['calibrated'])})`,
         help: 'measure it again: `rowbook calibrate`',
       })
     })

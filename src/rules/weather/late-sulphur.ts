@@ -6,7 +6,7 @@ import { holdsSulphur } from '../../facts/spraying/actives.ts'
 import type { PickEntry, SprayEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { type Found, findingAt, type Rule } from '../rule.ts'
+import { blockName, type Found, findingAt, type Rule } from '../rule.ts'
 
 /** Sulphur sprayed so late that it can reach the must. */
 export const lateSulphur: Rule = {
@@ -22,7 +22,9 @@ export const lateSulphur: Rule = {
     return judged(book, 'sprays').flatMap((spray) =>
       spray.products.flatMap(({ product: id }, index) => {
         const product = book.ledger.products.get(id)
-        return product && holdsSulphur(product) ? onBlocks(book, spray, { id, index, known }) : []
+        return product && holdsSulphur(product)
+          ? onBlocks(book, spray, { name: product.name, index, known })
+          : []
       }),
     )
   },
@@ -36,10 +38,10 @@ interface Known {
 function onBlocks(
   book: JudgedLedger,
   spray: SprayEntry,
-  part: { id: string; index: number; known: Known },
+  part: { name: string; index: number; known: Known },
 ): Found | [] {
   const late = spray.blocks.flatMap((id) => {
-    const when = lateBy(part.known, spray, id)
+    const when = lateBy(part.known, spray, { id, name: blockName(book, id) })
     return when === null ? [] : [{ id, when }]
   })
   const [first] = late
@@ -50,20 +52,24 @@ function onBlocks(
   )
   return findingAt(spray, ['products', part.index, 'product'], {
     level: 'hint',
-    message: `${part.id} was sprayed ${first.when}. Sulphur can reach the must if sprayed within ${DAYS} days of harvest. ${upperFirst(what)}`,
+    message: `${part.name} was sprayed ${first.when}. Sulphur can reach the must if sprayed within ${DAYS} days of harvest. ${upperFirst(what)}`,
     help: 'tell whoever makes the wine. Next time, end sulphur 35 days before picking (Kwasniewski, Sacks & Wilcox 2014)',
   })
 }
 
 /** Why a spray of a block counts as late; null where it doesn't. */
-function lateBy({ ripening, picks }: Known, spray: SprayEntry, block: string): string | null {
-  const here = { block, season: spray.season }
+function lateBy(
+  { ripening, picks }: Known,
+  spray: SprayEntry,
+  { id, name }: { id: string; name: string },
+): string | null {
+  const here = { block: id, season: spray.season }
   const list = picks(here)
   const pick = list[countBefore(list, spray.date, ({ date }) => date)]
   if (pick) {
     const days = daysBetween(spray.date, pick.date)
-    return days < DAYS ? `${daysText(days)} before ${block} was picked on ${spokenDate(pick.date)}` : null
+    return days < DAYS ? `${daysText(days)} before ${name} was picked on ${spokenDate(pick.date)}` : null
   }
   const turned = ripening(here)
-  return turned && turned.date <= spray.date ? `after veraison began in ${block}` : null
+  return turned && turned.date <= spray.date ? `after veraison began in ${name}` : null
 }

@@ -37,7 +37,7 @@ function strongParts(book: JudgedLedger, spray: SprayEntry, onBlocks: readonly A
       hottest >= WARM ? `, and it was ${figureText(hottest, '°C')}` : '; the temperature is not known'
     return findingAt(spray, ['products', index, 'product'], {
       level: 'hint',
-      message: `${figureText(strength, 'g/L')} of ${id}: bicarbonate above about ${STRONG} g/L can burn leaves in heat${heat}`,
+      message: `${figureText(strength, 'g/L')} of ${product.name}: bicarbonate above about ${STRONG} g/L can burn leaves in heat${heat}`,
       help: 'use more water or less product within the label, spray in the cool of the day, and look for burnt leaves',
     })
   })

@@ -34,7 +34,7 @@ function whenSprayed({ spray, product }: Application): Found | null {
   const at = (level: 'error' | 'warning', why: string) =>
     findingAt(spray, ['weather', 'temperature'], {
       level,
-      message: `${product.id} at ${figureText(temperature, '°C')}: ${why}`,
+      message: `${product.name} at ${figureText(temperature, '°C')}: ${why}`,
       help: HELP,
     })
   const label = product.temperature
@@ -62,7 +62,7 @@ function inTheDays(book: JudgedLedger, { spray, product }: Application): Found |
   const told = by === 'forecast' ? 'is forecast for' : 'was measured on'
   return findingAt(spray, ['date'], {
     level: highest >= VERY_HOT_DAY ? 'warning' : 'hint',
-    message: `${product.id} on ${spokenDate(spray.date)}: ${figureText(highest, '°C')} ${told} ${spokenDate(date!)}. Sulphur can burn in heat`,
+    message: `${product.name} on ${spokenDate(spray.date)}: ${figureText(highest, '°C')} ${told} ${spokenDate(date!)}. Sulphur can burn in heat`,
     help:
       by === 'forecast'
         ? 'wait for cooler days, or take another product'
@@ -96,7 +96,7 @@ export const sulphurCold: Rule = {
         : 'little vapour below 15 °C'
       return findingAt(spray, ['weather', 'temperature'], {
         level: below || temperature < COLD ? 'warning' : 'hint',
-        message: `${product.id} at ${figureText(temperature, '°C')}: ${why}`,
+        message: `${product.name} at ${figureText(temperature, '°C')}: ${why}`,
         help: 'expect good coverage only, and look again sooner',
       })
     }),

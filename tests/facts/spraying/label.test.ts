@@ -103,17 +103,17 @@ describe('a dose over the label', () => {
   test('the use that allows most decides where several are meant', () => {
     expect(over('over-rate', THREE, 'rate: 4 kg/ha, for: powdery')).toEqual([])
     expect(over('over-rate', THREE, 'rate: 4.2 kg/ha, for: powdery')).toEqual([
-      "4.2 kg/ha of extra is 1.1 times the label's maximum, 4 kg/ha against powdery (products/extra.yaml:8)",
+      "4.2 kg/ha of Extra is 1.1 times the label's maximum, 4 kg/ha against powdery (products/extra.yaml:8)",
     ])
     const first = 'powdery, rate: 3-4 kg/ha; downy, rate: 1-2 kg/ha'
     expect(over('over-rate', first, 'rate: 4.1 kg/ha')).toEqual([
-      "4.1 kg/ha of extra is above the label's maximum, 4 kg/ha against powdery (products/extra.yaml:6)",
+      "4.1 kg/ha of Extra is above the label's maximum, 4 kg/ha against powdery (products/extra.yaml:6)",
     ])
   })
 
   test('the same for two targets is told once, of the first', () => {
     expect(over('over-rate', 'powdery, rate: 2 kg/ha; downy, rate: 2 kg/ha', 'rate: 3 kg/ha')).toEqual([
-      "3 kg/ha of extra is 1.5 times the label's maximum, 2 kg/ha against powdery (products/extra.yaml:6)",
+      "3 kg/ha of Extra is 1.5 times the label's maximum, 2 kg/ha against powdery (products/extra.yaml:6)",
     ])
   })
 

@@ -148,8 +148,8 @@ describe('what follows from a spray', () => {
     ).report.data
     expect(follows).toMatchObject({ timed: false, reEntry: null, pick: null })
     expect(follows?.missing).toEqual([
-      'the pre-harvest interval (PHI) of sulphur',
-      'the re-entry interval (REI) of sulphur',
+      'the pre-harvest interval (PHI) of S',
+      'the re-entry interval (REI) of S',
     ])
   })
 })
