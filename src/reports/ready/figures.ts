@@ -42,7 +42,7 @@ export const FIGURES = figures('when to pick', [
     keys: ['ready.blocks.advice'],
     what: 'Advice beside the verdict where waiting costs more than it gains. Sugar is within 1 Brix of its target, and botrytis is rising or over the limit, or rain is coming. Up to 3 Brix away, weigh picking where rot is over its limit, or will be before sugar gets there.',
     formula:
-      'severity at the target = severity at the last round + days from that round to the target x rise a day between the last two rounds',
+      'severity at the target = last severity + rise a day x days since. The rise is that between the last two rounds',
     units: 'reasons in words',
     limits:
       'It is given only where records, PHI and REI allow picking. 1 Brix, and 10 mm of rain in a week, are common practice, without a source. 3 Brix is our own choice. Rot grows faster than this straight line.',
