@@ -75,10 +75,9 @@ async function refuseUnsound(
 
 /** What options and the machine say of the site. @throws UsageError */
 async function knownOf(call: Call, path: string): Promise<Starter> {
-  const { isTimeZone } = await import('../records/clock.ts')
+  const { isTimeZone, zoneMeant } = await import('../records/clock.ts')
   const timezone = call.text('timezone') ?? call.env.zone
-  if (!isTimeZone(timezone))
-    throw new UsageError(`\`${timezone}\` is not a time zone`, 'write an IANA name, like Europe/Berlin')
+  if (!isTimeZone(timezone)) throw new UsageError(`\`${timezone}\` is not a time zone`, zoneMeant(timezone))
   return {
     name: call.text('name') ?? basename(path),
     latitude: call.number('latitude', -90, 90) ?? null,

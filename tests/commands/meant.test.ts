@@ -43,6 +43,7 @@ test.each([
   [['window', '--brix', '20'], 'did you mean `--target brix=20`?'],
   [['note', 'spray', '--prodct', 'a'], 'did you mean `--product`?'],
   [['start'], 'for example `rowbook start my-vineyard`'],
+  [['start', 'nowhere-made', '--timezone', 'berlin'], 'did you mean `Europe/Berlin`?'],
   [['import'], 'needs KIND'],
   [['diary', '--form', 'de'], 'write one of full, eu, uk, us'],
   [['check', 'seasons/2026'], 'run `rowbook check --season 2026`'],
