@@ -16,19 +16,19 @@ test('a block of 180 vines at 2 m by 1.2 m is 432 m2', () => {
   expect(vinesOf(block)).toEqual({ planted: 180, alive: 180 })
 })
 
-test('missing vines lessen the living ones, not the area', () => {
+test('missing vines reduce the number of living vines, not the area', () => {
   const block = blockOf('vines: 180\nmissing: 12')
   expect(areaOf(block)).toBeCloseTo(0.0432, 12)
   expect(vinesOf(block)).toEqual({ planted: 180, alive: 168 })
 })
 
-test('the area written decides, then the rows, then the number of vines', () => {
+test('a recorded area comes first, then the rows, then the number of vines', () => {
   expect(areaOf(blockOf('vines: 180\narea: 0.05 ha'))).toBe(0.05)
   expect(areaOf(blockOf('vines: 180\nrows: 6\nrow_length: 36 m'))).toBeCloseTo(0.0432, 12)
   expect(areaOf(blockOf('vines: 180\nrows: 6'))).toBeCloseTo(0.0432, 12)
 })
 
-test('vines treated are that share of the vines of the block, and never more than all of it', () => {
+test('treated vines count as their share of the block, and never more than all of it', () => {
   const block = blockOf('vines: 180\narea: 0.05 ha')
   fc.assert(
     fc.property(fc.integer({ min: 1, max: 1000 }), (vines) => {

@@ -22,7 +22,7 @@ const danger = (level: 'low' | 'moderate' | 'high' | 'unknown'): One['danger'] =
 })
 const order = (...all: One[]) => pickingOrder(all).map(({ block }) => block)
 
-test('what can be picked today goes by danger of rot', () => {
+test('blocks that can be picked today are ordered by danger of rot', () => {
   expect(
     order(
       one('calm', {}),
@@ -32,7 +32,7 @@ test('what can be picked today goes by danger of rot', () => {
   ).toEqual(['wet', 'unsure', 'calm'])
 })
 
-test('what has a date goes by that date, whatever its danger, and behind what can be picked', () => {
+test('blocks with a date are ordered by date, whatever their danger, after those that can be picked', () => {
   const late = one('late', { verdict: 'wait', turns: '2026-10-02', danger: danger('high') })
   const early = one('early', { verdict: 'wait', turns: '2026-09-20' })
   expect(order(late, early, one('now', {}))).toEqual(['now', 'early', 'late'])
@@ -40,7 +40,7 @@ test('what has a date goes by that date, whatever its danger, and behind what ca
   expect(order(same, late)).toEqual(['late', 'same'])
 })
 
-test('what neither is ready nor has a date is in no order', () => {
+test('blocks that are not ready and have no date are left out', () => {
   expect(order(one('stopped', { verdict: 'stop' }), one('now', {}))).toEqual(['now'])
 })
 

@@ -12,7 +12,7 @@ const told = (crops: (number | null)[], capacity?: string) => {
   return pressRoom(bookOf('', { 'vineyard.yaml': site }), order, ripe)
 }
 
-test('one block takes what the press has; two are held against a day of it, in their order', () => {
+test('one block needs no plan for the press; two are compared with its capacity for a day, in order', () => {
   expect(told([900], '300 kg')).toBeNull()
   expect(told([100, 150], '300 kg')).toBeNull()
   expect(told([200, 150], '300 kg')).toBe(
@@ -21,7 +21,7 @@ test('one block takes what the press has; two are held against a day of it, in t
   expect(told([400, 150], '300 kg')).toMatch(/about 400 kg\. Pick it on several days\.$/)
 })
 
-test('what is not known is said only where two wait', () => {
+test('missing figures are named only where two blocks wait', () => {
   expect(told([200])).toBeNull()
   expect(told([200, 150])).toMatch(/not recorded: write `press:/)
   expect(told([null, 150], '300 kg')).toMatch(/not known: count bunches/)

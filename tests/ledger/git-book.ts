@@ -35,7 +35,7 @@ export class GitBook {
     })
   }
 
-  /** The date that commits carry. */
+  /** The date of the commits. */
   now = '2026-06-20T12:00:00Z'
 
   write(files: Readonly<Record<string, string | null>>): this {

@@ -6,7 +6,7 @@ import { RULES } from '../../src/rules/index.ts'
 import * as rules from '../../src/rules/rule.ts'
 import { SITE } from './make.ts'
 
-/** Files of a ledger that never was on a disk, by their paths. */
+/** Files of a ledger that is only in memory, by their paths. */
 export function filesInMemory(files: Readonly<Record<string, string | null>>): LedgerFiles {
   const paths = Object.keys(files).filter((path) => files[path] !== null)
   return {
@@ -21,11 +21,11 @@ export function filesInMemory(files: Readonly<Record<string, string | null>>): L
   }
 }
 
-/** The small vineyard of `make.ts` in memory, with the files given beside or in place of its own. */
+/** The small vineyard of `make.ts` in memory, with these files added or in place of its own. */
 export const ledgerOf = (files: Readonly<Record<string, string | null>> = {}): Ledger =>
   openLedger('/nowhere', { seasons: 'all' }, filesInMemory({ ...SITE, ...files }))
 
-/** What one rule finds in a ledger that reads without a finding. */
+/** The findings of one rule in a ledger that has no findings of reading. */
 export function findingsOf(
   rule: string,
   files: Readonly<Record<string, string | null>>,

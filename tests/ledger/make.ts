@@ -19,7 +19,7 @@ export const SITE: Readonly<Record<string, string>> = {
     'name: Mounted\ntank: 200 L\nflow: 5.5 L/min\ncalibrated: 2026-04-01\nspeed: 5 km/h\n',
 }
 
-/** Writes a ledger into a new folder: the small vineyard, with the files given beside or in place of its own. */
+/** Writes a ledger into a new folder: the small vineyard, with these files added or in place of its own. */
 export function makeLedger(files: Readonly<Record<string, string | null>> = {}): string {
   const root = mkdtempSync(join(tmpdir(), 'rowbook-ledger-'))
   for (const [file, text] of Object.entries({ ...SITE, ...files })) {

@@ -5,7 +5,7 @@ import { ledgerOf } from '../../ledger/in-memory.ts'
 
 export type Files = Readonly<Record<string, string | null>>
 
-/** The hour's weather of a day; what is left out is a mild dry hour. */
+/** The weather of a day by hour; hours left out are mild and dry. */
 type Hour = { warm?: number; humid?: number; rain?: number; wet?: number }
 
 export const LAST = '2026-07-20'
@@ -26,7 +26,7 @@ export function weather(
   return `${rows.join('\n')}\n`
 }
 
-/** Input of a report on the small vineyard, with these files beside its own. */
+/** Input of a report on the small vineyard, with these files added. */
 export function inputOf(files: Files, asOf: IsoDate = LAST): ReportInput {
   const ledger = ledgerOf(files)
   if (ledger.findings.length > 0)

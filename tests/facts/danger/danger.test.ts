@@ -7,19 +7,19 @@ const BLOOM = stage('2026-05-10', 13) + stage('2026-06-05', 57) + stage('2026-06
 const at = (files: Record<string, string | null>, date: string) => judged(files, [date], date)[0]!
 
 describe('powdery', () => {
-  test('in bloom fruit is in danger whatever the index says; the variety takes a class off', () => {
+  test('in bloom fruit is in danger whatever the index; a resistant variety lowers the class by one', () => {
     const files = { [WEATHER]: weather(), [STAGES]: BLOOM }
     expect(at(files, '2026-06-16').powdery).toMatchObject({ level: 'high', critical: 'in', tissue: 'both' })
     const hardy = 'name: Palava\ncolour: white\nsusceptibility: { powdery: low }\n'
     expect(at({ ...files, 'varieties/palava.yaml': hardy }, '2026-06-16').powdery.level).toBe('moderate')
   })
 
-  test('five weeks after bloom only leaves are left, and a cool dry week is low', () => {
+  test('five weeks after bloom only leaves can be infected, and a cool dry week is low', () => {
     const files = { [WEATHER]: weather(), [STAGES]: BLOOM + stage('2026-07-05', 75) }
     expect(at(files, '2026-07-19').powdery).toMatchObject({ level: 'low', tissue: 'leaf' })
   })
 
-  test('without a stage June is never low, and the guess is named', () => {
+  test('without a noted stage June is never low, and the assumption is named', () => {
     const { powdery } = at({ [WEATHER]: weather() }, '2026-06-16')
     expect(powdery.level).toBe('moderate')
     expect(powdery.reasons.join()).toContain('usual calendar')
@@ -46,7 +46,7 @@ describe('downy', () => {
       date === day && hour >= 6 && hour < 20 ? { warm: 16, humid: 98, rain: 1.2, wet: 60 } : {},
     )
 
-  test('oil spots and a suited night are high; the same nights without spots are low', () => {
+  test('oil spots with a suitable night are high; the same nights without spots are low', () => {
     const spots = {
       [WEATHER]: warmNights,
       [STAGES]: BLOOM,
@@ -56,7 +56,7 @@ describe('downy', () => {
     expect(at({ ...spots, [WALKS]: null }, '2026-07-08').downy.level).toBe('low')
   })
 
-  test('after veraison oil spots on leaves still count, for leaves alone, until a round finds none', () => {
+  test('after veraison oil spots still count for leaves only, until a round finds none', () => {
     const grown = { [WEATHER]: warmNights, [STAGES]: BLOOM + stage('2026-07-05', 81) }
     const found = walk('2026-07-10', 'downy: { leaves: 12 }')
     expect(at({ ...grown, [WALKS]: found }, '2026-07-18').downy).toMatchObject({
@@ -71,7 +71,7 @@ describe('downy', () => {
       })
   })
 
-  test('an infection rain after bloom is high, and on leaves alone moderate at most', () => {
+  test('a rain that allows infection after bloom is high, and for leaves only moderate at most', () => {
     const early = { [WEATHER]: rain('2026-06-22'), [STAGES]: BLOOM }
     expect(at(early, '2026-06-25').downy).toMatchObject({ level: 'high', tissue: 'both' })
     const late = { [WEATHER]: rain('2026-07-17'), [STAGES]: BLOOM + stage('2026-07-10', 75) }
@@ -85,7 +85,7 @@ describe('downy', () => {
     expect(downy.unknown[0]).toBe('weather')
   })
 
-  test('a file of days goes by three tens', () => {
+  test('daily weather is judged by the three-tens rule', () => {
     const days = Array.from({ length: 40 }, (_, day) => {
       const date = new Date(Date.UTC(2026, 4, 20 + day)).toISOString().slice(0, 10)
       return `${date},9,19,${date === '2026-06-20' ? 12 : 0}`
@@ -102,7 +102,7 @@ describe('botrytis', () => {
     date >= '2026-06-14' && date <= '2026-06-15' ? { warm: 11, humid: 97, wet: 60 } : {},
   )
 
-  test('48 wet hours at 11 °C in bloom are not low; between its times nothing is open', () => {
+  test('48 wet hours at 11 °C in bloom are not low; between the botrytis timings nothing can be infected', () => {
     const { botrytis } = at({ [WEATHER]: cold, [STAGES]: BLOOM }, '2026-06-16')
     expect(['moderate', 'high']).toContain(botrytis.level)
     expect(botrytis.reasons[0]).toContain('taken as 12 °C')
@@ -116,7 +116,7 @@ describe('botrytis', () => {
 describe('which diseases are judged', () => {
   const diseases = (files: Record<string, string | null>) => dangerJudge(inputOf(files)).diseases
 
-  test('the usual three, those that the site names, and those that a product, a find or a threshold knows', () => {
+  test('the usual three, those that the site names, and those with a product, a find or a threshold', () => {
     const site = 'name: Test Rows\nlatitude: 51.5\nlongitude: 7.1\ntimezone: Europe/Berlin\n'
     expect(diseases({})).toEqual(['powdery', 'downy', 'botrytis'])
     expect(diseases({ 'vineyard.yaml': `${site}diseases: [powdery]\n` })).toEqual(['powdery', 'downy'])

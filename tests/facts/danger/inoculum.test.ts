@@ -47,11 +47,11 @@ describe('one row a day', () => {
   })
 })
 
-describe('what wintered', () => {
+describe('what overwintered', () => {
   const late = (round: string) => ({ 'seasons/2025/scouting.yaml': round.replaceAll('2026', '2025') })
   const files = { [WEATHER]: weather(), [STAGES]: BLOOM }
 
-  test('a find of the last round before the winter is a reason, and moves no class', () => {
+  test('a find of the last round before winter is a reason, but does not change the class', () => {
     const found = { ...files, ...late(walk('2026-09-05', 'powdery: { bunches: 9 }')) }
     const danger = on(found, 'powdery', '2026-06-18')
     expect(danger.reasons).toContain('found here at the end of last season, 5 Sep 2025')
@@ -69,7 +69,7 @@ describe('phomopsis', () => {
     date === '2026-05-20' && hour < 14 ? { warm: 14, humid: 98, rain: 1, wet: 60 } : {},
   )
 
-  test('only where the site names it: wet young shoots are moderate, dry ones unknown, never low', () => {
+  test('judged only where the site names it: wet young shoots are moderate, dry ones unknown, never low', () => {
     const files = { [STAGES]: stage('2026-05-10', 15) }
     expect(on({ ...files, ...site, [WEATHER]: wet }, 'phomopsis', '2026-05-21')).toMatchObject({
       level: 'moderate',
@@ -82,7 +82,7 @@ describe('phomopsis', () => {
   })
 })
 
-test('reasons are in the units of the book', () => {
+test('reasons are in the units of the ledger', () => {
   const rain = weather((date, hour) =>
     date === '2026-06-17' && hour >= 6 && hour < 20 ? { warm: 16, humid: 98, rain: 1.2, wet: 60 } : {},
   )

@@ -12,7 +12,7 @@ const command = (sprays: string[], blocks: string[], files: Files = {}) =>
     diseases: ['powdery'],
   })
 
-test('after a dose over the label the usual dose within it is proposed, of the same block first', () => {
+test('after a dose over the label, the usual dose within it is proposed, from the same block first', () => {
   const usual = [spray('2026-05-20', 'upper', 'rate: 3 kg/ha'), spray('2026-05-21', 'lower', 'rate: 4 kg/ha')]
   const over = spray('2026-06-10', 'lower', 'rate: 30 kg/ha')
   expect(command([...usual, over], ['upper'])).toContain('"sulphur=3 kg/ha"')
@@ -21,7 +21,7 @@ test('after a dose over the label the usual dose within it is proposed, of the s
   expect(command([over], ['upper'])).toContain('"sulphur=6 kg/ha"')
 })
 
-test('water and sprayer are those by which most of the blocks were last sprayed whole', () => {
+test('water and sprayer are those of the last whole spray of most blocks', () => {
   const knapsack = { 'sprayers/knapsack.yaml': 'name: Knapsack\ntank: 15 L\n' }
   const both = spray('2026-05-20', 'upper, lower', 'rate: 3 kg/ha')
   const some = spray('2026-06-01', 'lower', 'rate: 3 kg/ha', 'rows: 1-3, water: 450 L/ha, sprayer: knapsack')
@@ -29,7 +29,7 @@ test('water and sprayer are those by which most of the blocks were last sprayed 
   expect(command([some], ['lower'], knapsack)).toMatch(/--water "450 L\/ha" --sprayer knapsack$/)
 })
 
-test('a concentration is proposed as it was last used, and never above what the label allows for ground area', () => {
+test('a concentration is proposed as last used, and never above the label's limit per ground area', () => {
   const product = (more: string) => ({
     'products/sulphur.yaml': `name: Test sulphur\nform: WG\nkind: fungicide\nactives: [ { name: sulphur, group: M02 } ]\nuses: [ { against: powdery, concentration: 4-12 g/L${more} } ]\n`,
   })

@@ -112,7 +112,7 @@ test('an hour of missing weather never lowers danger', () => {
   )
 })
 
-test('a more susceptible variety never lowers danger, and leaves what protects as it is', () => {
+test('a more susceptible variety never lowers danger, and does not change protection', () => {
   const proneness = ['low', 'medium', 'high']
   fc.assert(
     fc.property(weathers, notes, fc.integer({ min: 0, max: 1 }), (drawn, noted, at) => {
@@ -129,7 +129,7 @@ test('a more susceptible variety never lowers danger, and leaves what protects a
   )
 })
 
-test('adding a spray never raises danger, and never opens a day that was protected', () => {
+test('adding a spray never raises danger, and never unprotects a day', () => {
   fc.assert(
     fc.property(weathers, notes, days, days, (drawn, noted, first, second) => {
       const spray = (date: IsoDate) =>

@@ -3,7 +3,7 @@ import { remediesFor } from '../../../src/facts/danger/remedies.ts'
 import type { IsoDate } from '../../../src/records/date.ts'
 import { inputOf } from './book.ts'
 
-test('no spray is proposed before the day from which whoever cleared one over the label lets people enter', () => {
+test('no spray is proposed before the day of entry set when a spray over the label was cleared', () => {
   const over =
     '- { date: 2026-06-01, time: 18:00-20:00, blocks: [upper], water: 300 L/ha, products: [ { product: sulphur, rate: 30 kg/ha, for: powdery } ], cleared: { on: 2026-06-03, by: R. Vos, pick_from: 2026-10-03, enter_from: 2026-06-25 } }\n'
   const on = (date: IsoDate, block = 'upper') =>

@@ -6,7 +6,7 @@ import { type Files, inputOf, STAGES, stage, WALKS, WEATHER, walk, weather } fro
 
 const LAST = '2026-07-20'
 
-/** What follows from botrytis on the bunches of the block Upper, by the default threshold: 3 % of the surface. */
+/** The follow-up to botrytis on bunches of the block Upper, by the default threshold: 3 % of the surface. */
 function rot(found: string, files: Files = {}) {
   const grown = {
     [STAGES]: stage('2026-06-14', 65) + stage('2026-07-16', 79),
@@ -24,21 +24,21 @@ function rot(found: string, files: Files = {}) {
   }
 }
 
-test('severity is held against a limit of severity, and not the share of bunches', () => {
+test('a severity threshold is compared with severity, not with the share of bunches', () => {
   expect(rot('bunches: 20, severity: 0.5 %')).toMatchObject({ act: false, verdict: 'under' })
   const over = rot('bunches: 20, severity: 4 %')
   expect(over).toMatchObject({ act: true, level: 'high', verdict: 'over' })
   expect(over.said).toContain('4 % of the surface, over the threshold of 3 %')
 })
 
-test('where severity was not scored it may be over, and that is said', () => {
+test('where severity was not scored, it says that it may be over', () => {
   const open = rot('bunches: 20')
   expect(open).toMatchObject({ act: true, level: 'high', verdict: 'near' })
   expect(open.said).toContain('severity not scored: it may be over 3 % of the surface')
   expect(rot('bunches: 2')).toMatchObject({ act: false })
 })
 
-test('a threshold that the grower writes counts bunches', () => {
+test('a threshold written by the grower is a share of bunches', () => {
   const site = 'name: Test Rows\nlatitude: 51.5\ntimezone: Europe/Berlin\nthresholds: { botrytis: 10 % }\n'
   const own = rot('bunches: 20, severity: 0.5 %', { 'vineyard.yaml': site })
   expect(own).toMatchObject({ act: true, verdict: 'over' })

@@ -22,7 +22,7 @@ test('the variety comes before the site, and the organ before the disease alone'
   })
 })
 
-test('a block comes before its variety, and the source of a default is said', () => {
+test('a block comes before its variety, and the source of a default is named', () => {
   const block = `${SITE['blocks/upper.yaml']}thresholds: { powdery: 2 % }\n`
   expect(of({ 'vineyard.yaml': site, 'varieties/palava.yaml': variety, 'blocks/upper.yaml': block })).toEqual(
     { share: 0.02, of: 'incidence', source: 'blocks/upper.yaml' },
@@ -30,14 +30,14 @@ test('a block comes before its variety, and the source of a default is said', ()
   expect(of({})).toMatchObject({ share: 0.03, source: expect.stringContaining('Gubler') })
 })
 
-test('only bunches have a default; leaves wait for the grower', () => {
+test('only bunches have a default; leaves have none unless the grower sets one', () => {
   const ledger = openLedger(makeLedger(), { seasons: 'all' })
   const asked = { block: 'upper', disease: 'downy' } as const
   expect(thresholdOf(ledger, { ...asked, organ: 'bunches' }).share).toBe(0.05)
   expect(thresholdOf(ledger, { ...asked, organ: 'leaves' }).share).toBeNull()
 })
 
-test('the defaults of bunches, with who says so', () => {
+test('the defaults for bunches, with their source', () => {
   const ledger = openLedger(makeLedger(), { seasons: 'all' })
   const bunches = (disease: 'botrytis' | 'black-rot' | 'phomopsis') =>
     thresholdOf(ledger, { block: 'upper', disease, organ: 'bunches' })
@@ -54,7 +54,7 @@ test('the defaults of bunches, with who says so', () => {
     })
 })
 
-test('of a block that is not in the book the vineyard decides, and what nobody says is said', () => {
+test('for a block without a record the vineyard decides, and where nobody sets one it says so', () => {
   const ledger = openLedger(makeLedger({ 'vineyard.yaml': site }), { seasons: 'all' })
   const asked = { block: 'nowhere', disease: 'powdery', organ: 'leaves' } as const
   expect(thresholdOf(ledger, asked)).toEqual({ share: 0.1, of: 'incidence', source: 'vineyard.yaml' })
@@ -65,7 +65,7 @@ test('of a block that is not in the book the vineyard decides, and what nobody s
   })
 })
 
-test('a threshold of another organ is none', () => {
+test('a threshold for another organ does not apply', () => {
   const block = `${SITE['blocks/upper.yaml']}thresholds: { powdery-leaves: 20 %, powdery-bunches: 0 % }\n`
   const ledger = openLedger(makeLedger({ 'blocks/upper.yaml': block }), { seasons: 'all' })
   const share = (organ: 'bunches' | 'leaves' | 'shoots') =>

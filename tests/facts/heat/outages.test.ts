@@ -3,12 +3,12 @@ import { fillOutages } from '../../../src/facts/heat/outages.ts'
 
 const day = (min: number, max = min + 10) => ({ min, max })
 
-test('an outage of up to three days is filled in a straight line', () => {
+test('an outage of up to three days is interpolated', () => {
   expect(fillOutages([day(10), null, null, null, day(14)])).toEqual(
     [10, 11, 12, 13, 14].map((min) => day(min)),
   )
 })
-test('four days, and days without a neighbour, are not filled', () => {
+test('four days, and days without a neighbour, are not interpolated', () => {
   expect(fillOutages([day(10), null, null, null, null, day(14)])).toBeNull()
   expect(fillOutages([null, day(10)])).toBeNull()
   expect(fillOutages([day(10), null])).toBeNull()

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { beforeHarvestGate, reEntryGate } from '../../../src/facts/picking/waits.ts'
 import { bookOf, sprayed } from '../book.ts'
 
-test('three products without an interval are named as people list three', () => {
+test('three products without an interval are listed as `a, b and c`', () => {
   const product = (name: string) =>
     `name: ${name}\nform: WG\nkind: fungicide\nactives: [ { name: sulphur, content: 800 g/kg, group: M02 } ]\nuses: [ { against: powdery, rate: 2-6 kg/ha } ]\n`
   const names = ['one', 'two', 'three']

@@ -13,7 +13,7 @@ const read = (active: object, more: object = {}, interval = '7-14 d') =>
   })
 const SODA = { name: 'potassium bicarbonate', group: 'NC' }
 
-describe('whether a product keeps new infections off', () => {
+describe('whether a product prevents new infections', () => {
   const lasting = (active: object, more: object = {}) => actionLimits(read(active, more), 'powdery').lasting
   test.each([
     ['copper', { group: 'M01' }, true],
@@ -35,13 +35,13 @@ describe('whether a product keeps new infections off', () => {
 describe('what ends protection', () => {
   const limits = (active: object, more: object = {}, interval?: string) =>
     actionLimits(read(active, more, interval), 'powdery')
-  test('what acts on what is there ends with the first rain, at the latest the next day but one', () => {
+  test('a product that acts on existing infection lasts until the first rain, two days at most', () => {
     expect(limits(SODA)).toEqual({
       ...{ protectsDays: 2, rainFastHours: 2, washOff: 0.2, systemic: false, lasting: false },
     })
     expect(limits({ group: '50' }, { acts: 'curative' })).toMatchObject({ lasting: false, protectsDays: 2 })
   })
-  test('a contact protectant stands 25 mm, where its label gives no other figure', () => {
+  test('a contact protectant withstands 25 mm, unless its label gives another figure', () => {
     expect(limits({ group: 'M02' })).toMatchObject({ protectsDays: null, washOff: 25, lasting: true })
     expect(limits({ group: 'M02' }, { rain: { washed_off: '40 mm', fast: '4 h' } })).toMatchObject({
       washOff: 40,
@@ -49,18 +49,18 @@ describe('what ends protection', () => {
     })
     expect(limits({ group: '7' }, { acts: ['protectant', 'contact', 'systemic'] }).washOff).toBeNull()
   })
-  test('a biological is short: the short end of its interval, a week at most', () => {
+  test('a biological lasts for the short end of its interval, a week at most', () => {
     expect(limits({ group: 'BM02' }, {}, '5-10 d').protectsDays).toBe(5)
     expect(limits({ group: 'BM02' }, {}, '8-10 d').protectsDays).toBe(7)
     expect(limits({ group: 'BM02' }, { protects: '10 d' }).protectsDays).toBe(10)
   })
-  test('of others only the label says, but drying', () =>
+  test('for others only the label decides, except the time to dry', () =>
     expect(limits({ group: '3' })).toEqual({
       ...{ protectsDays: null, rainFastHours: 2, washOff: null, systemic: false, lasting: null },
     }))
 })
 
-test('a cure is what the label gives hours for', () => {
+test('a product is curative only where its label gives hours', () => {
   expect(curesHours(read({ group: '3' }, { cures: '48 h' }))).toBe(48)
   expect(curesHours(read({ group: '3' }, { cures: '48 h', acts: ['curative', 'systemic'] }))).toBe(48)
   expect(curesHours(read({ group: '3' }, { cures: '48 h', acts: 'protectant' }))).toBeNull()

@@ -40,7 +40,7 @@ describe('parts of a block', () => {
     expect(both.decider?.product).toBe('first')
     expect(coverOn(addDays(DAY, 8), parts, { rows: 16 })).toMatchObject({ covered: false, share: 0.5 })
   })
-  test('a row left out leaves the block open', () => {
+  test('a row left out leaves the block unprotected', () => {
     const parts = [rowsOf(1, 8), rowsOf(10, 16)]
     expect(coverOn(DAY, parts, { rows: 16 })).toMatchObject({ covered: false, share: 15 / 16 })
   })
@@ -50,13 +50,13 @@ describe('parts of a block', () => {
       share: 0.5,
     })
   })
-  test('a later spray of some rows outlasts that of the whole and takes nothing from it', () => {
+  test('a later spray of some rows extends protection there, and takes none away elsewhere', () => {
     const parts = [spray({ product: 'whole', days: 3 }), rowsOf(1, 8, 16, { days: 9 })]
     const state = coverOn(DAY, parts, { rows: 16 })
     expect(state).toMatchObject({ covered: true, daysLeft: 3 })
     expect(state.decider?.product).toBe('whole')
   })
-  test('two halves by share may be the same half: unknown, and it says so', () => {
+  test('two sprays of half by share may be of the same half: unknown, and it says so', () => {
     const state = coverOn(DAY, [spray({ share: 0.5 }), spray({ share: 0.5 })], { rows: 16 })
     expect(state).toMatchObject({ covered: null, share: null, decider: null })
     expect(state.why).toContain('may overlap')

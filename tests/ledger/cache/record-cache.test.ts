@@ -6,7 +6,7 @@ import { ledgerCopy, run } from '../../commands/run.ts'
 
 const REPORTS = [['check', '--json'], ['totals', '--json', '--season', '2026'], ['ready']]
 
-/** What the reports say of a ledger with a cache folder of this content. */
+/** The answers of the reports, with a cache folder of this content. */
 function answers(root: string, cache: string): string[] {
   return REPORTS.map((report) => {
     const args = [...report, '--ledger', root, '--as-of', '2026-09-14']
@@ -19,12 +19,12 @@ const newFolder = () => mkdtempSync(join(tmpdir(), 'rowbook-cache-'))
 const filesIn = (cache: string) =>
   readdirSync(join(cache, 'rowbook')).map((name) => join(cache, 'rowbook', name))
 
-describe('records kept from an earlier run', () => {
+describe('records cached by an earlier run', () => {
   const root = ledgerCopy()
   const cache = newFolder()
   const cold = answers(root, cache)
 
-  test('are written, and the answers the same bytes with them', () => {
+  test('are written, and give the same answers, byte for byte', () => {
     expect(
       filesIn(cache).filter((file) => /ledger-\w+-(?:\d{4}|standing)$/.test(file)).length,
     ).toBeGreaterThan(1)
@@ -54,7 +54,7 @@ describe('records kept from an earlier run', () => {
     expect(answers(root, blocked)).toEqual(cold)
   })
 
-  test('a change of one character in a file is seen', () => {
+  test('a change of one character in a file is noticed', () => {
     const file = join(root, 'products', readdirSync(join(root, 'products'))[0]!)
     writeFileSync(file, `${readFileSync(file, 'utf8')}surprise: 1\n`)
     const changed = answers(root, cache)

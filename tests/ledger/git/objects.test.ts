@@ -68,7 +68,7 @@ describe('the files of a revision are those that git lists, in its order', () =>
     ])
   })
 
-  test('a folder of a larger repository: its own files only; none where it was not there, or was a file', async () => {
+  test('a folder of a larger repository: its own files only; none where the folder did not exist or was a file', async () => {
     const inside = new GitBook('farms/nell’s rows')
     inside.git('commit', '-q', '--allow-empty', '-m', 'Before')
     inside.git('update-index', '--add', '--cacheinfo', `100644,${blob(inside, 'x')},farms`)
@@ -96,7 +96,7 @@ describe('the files of a revision are those that git lists, in its order', () =>
   })
 })
 
-test('folders that git holds once and that stand in one another many times over end in words, and soon', async () => {
+test('folders nested in each other very many times are refused quickly, with a message', async () => {
   const hash = (type: string, input: string) =>
     execFileSync('git', ['hash-object', '-t', type, '-w', '--stdin'], {
       cwd: book.root,
@@ -117,10 +117,10 @@ test('folders that git holds once and that stand in one another many times over 
   await expect(treesAt(book.root, [commit])).rejects.toThrow(/holds over 1000000 files/)
 })
 
-test('a folder or a file that a repository has lost is told of, and not taken for one that never was', async () => {
+test('a folder or file missing from a damaged repository is reported, and not taken for one that never existed', async () => {
   const inside = new GitBook('rows')
   inside.write({ [A]: spray('2026-06-14', 'upper') }).commit('The book')
-  // What the folder holds itself need not be in git.
+  // The ledger in the folder itself need not be in git.
   inside.write({ [A]: spray('2026-06-15', 'upper') })
   const lose = (name: string) => {
     const id = inside.git('rev-parse', name).trim()
@@ -137,7 +137,7 @@ test('a folder or a file that a repository has lost is told of, and not taken fo
   }
 })
 
-test('weather is taken from the folder where it is the same there, else from git', async () => {
+test('weather is read from the folder where it is unchanged, else from git', async () => {
   const file = 'seasons/2026/weather.csv'
   const text = 'date,tmin,tmax\n2026-06-01,10,20\n'
   book.write({ [file]: text }).commit('The book')
@@ -168,7 +168,7 @@ describe('times of commits', () => {
       return times
     })
 
-  test('from a commit to the next they are read from the files, and are those that the log says', async () => {
+  test('they are read from the files from commit to commit, and agree with the log', async () => {
     book.commit('One', '2026-06-20T12:00:00Z')
     book.write({ [A]: spray('2026-06-15', 'upper'), [B]: spray('2026-06-15', 'lower') })
     book.commit('Two', '2026-06-21T12:00:00Z')
@@ -185,7 +185,7 @@ describe('times of commits', () => {
     expect(await timesOf('HEAD', 'HEAD')).toEqual(new Map())
   })
 
-  test('what a merge brings was committed on its own branch', async () => {
+  test('what a merge brings in has the time of the commit on its own branch', async () => {
     book.commit('One', '2026-06-20T12:00:00Z')
     book.git('checkout', '-q', '-b', 'phone')
     book.write({ [B]: spray('2026-06-15', 'lower') }).commit('Phone', '2026-06-21T12:00:00Z')
@@ -195,8 +195,8 @@ describe('times of commits', () => {
   })
 })
 
-describe('one git answers question after question', () => {
-  test('asked at once or one after the other, each in its order; what is not there or not one is said', async () => {
+describe('one git process answers many questions', () => {
+  test('asked at once or in turn, each is answered in order; missing and ambiguous objects are reported', async () => {
     book.commit('The book')
     const objects = new GitObjects(placeOf(book.root))
     const [first, second] = await Promise.all([
@@ -214,7 +214,7 @@ describe('one git answers question after question', () => {
     objects.close()
   })
 
-  /** A `git` that says something else, and what asking it for two objects comes to. */
+  /** Asks a `git` that answers something unexpected for two objects. */
   const asking = (script: string) => {
     const path = mkdtempSync(join(tmpdir(), 'rowbook-fake-git-'))
     writeFileSync(join(path, 'git'), `#!/bin/sh\n${script}\n`, { mode: 0o755 })
@@ -239,7 +239,7 @@ describe('one git answers question after question', () => {
     await expect(asking(script)).rejects.toThrow(message)
   })
 
-  test('a git that says more than it was asked, or is dead when it is asked again', async () => {
+  test('a git that answers more than it was asked, or has ended when it is asked again', async () => {
     const path = mkdtempSync(join(tmpdir(), 'rowbook-fake-git-'))
     const more = `echo $$ > '${path}/process'; read x; ${HEAD}; ${HEAD}; exec sleep 60`
     writeFileSync(join(path, 'git'), `#!/bin/sh\n${more}\n`, { mode: 0o755 })
@@ -252,7 +252,7 @@ describe('one git answers question after question', () => {
     objects.close()
   })
 
-  test('outside of a repository, and without git, it says what is wrong', async () => {
+  test('outside a repository, and without git, it says what is wrong', async () => {
     const read = (root: string, path?: string) =>
       inRepository(placeOf(root, path), (objects) => readRevisions(objects, ['HEAD']))
     await expect(read(makeLedger())).rejects.toThrow('this ledger has no history')

@@ -18,7 +18,7 @@ function planned({ text, args = {}, units }: StationExport) {
   return planWeatherImport(ledger, join(root, 'station.csv'), { said: args as Said })
 }
 
-describe('exports of invented stations give the weather that they were made of', () => {
+describe('exports of invented stations give the weather that they were made from', () => {
   test.each(EXPORTS)('$name', (one) => {
     const plan = planned(one)
     expect(plan.findings.filter(({ level }) => level === 'error')).toEqual([])
@@ -41,7 +41,7 @@ describe('exports of invented stations give the weather that they were made of',
         max: day.max,
         mean: 14,
       }
-      // A running total says nothing of its first hour.
+      // A running total tells nothing about its first hour.
       const isFirst = one.args?.rain === 'counter' && row === 0
       for (const key of one.reads)
         if (!isFirst || key !== 'rain')
@@ -50,14 +50,14 @@ describe('exports of invented stations give the weather that they were made of',
   })
 })
 
-describe('what an export leaves open', () => {
+describe('what an export leaves unclear', () => {
   const of = (text: string) => planned({ name: '', text, reads: [] })
   const errors = (text: string) =>
     of(text).findings.flatMap(({ level, message, help }) =>
       level === 'error' ? [`${message}; ${help}`] : [],
     )
 
-  test('a column of dashes only is not used, and does not stop the import', () => {
+  test('a column with dashes only is left out, and does not stop the import', () => {
     const { source, findings } = of(
       'Time,Temp °C,Leaf Wetness\n2026-06-01T00:00,12,-\n2026-06-01T01:00,12,-\n',
     )
@@ -73,7 +73,7 @@ describe('what an export leaves open', () => {
     expect(rows.readings.temperature![0]).toBe(13)
   })
 
-  test('times of a spreadsheet and days of the year are refused with how to write them', () => {
+  test('spreadsheet serial dates and days of the year are refused, with how to write them', () => {
     expect(errors('Date;Temp\n46183,0416667;12\n46183,0833333;12\n')).toEqual([
       expect.stringMatching(/46183,0416667 is 10 Jun 2026; .*format that column as yyyy-mm-dd hh:mm/),
     ])
@@ -109,7 +109,7 @@ describe('the hours at which clocks change', () => {
     const spring = rowsOf(`epoch,temp_c,rain_mm\n${epoch(Date.UTC(2026, 2, 28, 23), 4)}`)
     expect(clocks(spring)).toEqual(['29 0', '29 1', '29 3', '29 4'])
   })
-  test('rows of 20 minutes of an hour that comes twice are two hours, each of its own rows', () => {
+  test('20-minute rows of an hour that comes twice make two hours, each from its own rows', () => {
     const { source } = planned({
       name: '',
       text: `epoch,temp_c,rain_mm\n${epoch(Date.UTC(2026, 9, 24, 22), 6, 20)}`,
@@ -129,7 +129,7 @@ describe('the hours at which clocks change', () => {
   ])('`%s` over 10:00 in June is %s by the clock of Berlin', (heading, clock) => {
     expect(clocks(rowsOf(`${heading},Temp °C\n2026-06-14 10:00,20\n2026-06-14 11:00,21\n`))[0]).toBe(clock)
   })
-  test('the same export again is nothing new, the hour that comes twice included', () => {
+  test('the same export again adds nothing, not even for the hour that comes twice', () => {
     const root = makeLedger({ 'vineyard.yaml': SITE })
     const path = join(root, 'station.csv')
     writeFileSync(path, `epoch,temp_c,rain_mm\n${epoch(Date.UTC(2026, 9, 24, 22), 6)}`)
@@ -139,7 +139,7 @@ describe('the hours at which clocks change', () => {
   })
 })
 
-describe('what an export says that is not an amount, or not whole', () => {
+describe('cells of an export that hold no amount, or a partial one', () => {
   const said = (text: string, args: StationExport['args'] = {}) =>
     planned({ name: '', text, reads: [], args }).findings.map(
       ({ level, message, help }) => `${level}: ${message}; ${help}`,
@@ -210,11 +210,11 @@ describe('what an export says that is not an amount, or not whole', () => {
   ])('%s', (_, text, message) => {
     expect(said(text).join('\n')).toContain(message)
   })
-  test('a clock that is none', () => {
+  test('a time zone that does not exist', () => {
     const how = { units: { time: 'noon' } }
     expect(said('Time,Temp °C\n2026-06-14 13:00,12\n', { how }).join()).toContain('`noon` is no clock')
   })
-  test('one cell in another unit than its column is unknown, and told', () => {
+  test('a cell in another unit than its column is unknown, and reported', () => {
     const { source, findings } = planned({
       name: '',
       text: 'Time,Temp,Rain mm\n2026-06-14 13:00,12 °C,0\n2026-06-14 14:00,54 °F,0\n2026-06-14 15:00,13 °C,0\n',
@@ -223,11 +223,11 @@ describe('what an export says that is not an amount, or not whole', () => {
     expect([...source!.hours.rows.readings.temperature!].slice(0, 3)).toEqual([12, Number.NaN, 13])
     expect(findings.find(({ name }) => name === 'bad-cell')?.message).toContain('54 °F')
   })
-  test('a number with something behind it that is no unit is no reading', () => {
+  test('a number followed by something that is not a unit is no reading', () => {
     const { findings } = planned({ name: '', text: 'Time,Temp °C\n2026-06-14 13:00,1O.5\n', reads: [] })
     expect(findings.map(({ name }) => name)).toContain('bad-cell')
   })
-  test('a second row of a time is left out and counted, but for the hour that clocks show twice', () => {
+  test('a second row with the same time is left out and counted, except in the hour that clocks show twice', () => {
     const row = '2026-06-14 13:00,12\n'
     const { hours } = planned({
       name: '',
@@ -239,7 +239,7 @@ describe('what an export says that is not an amount, or not whole', () => {
     const back = planned({ name: '', text: `Time,Temp °C\n${night}${night}${night}`, reads: [] }).source!
     expect(back.hours).toMatchObject({ twice: 1, rows: { length: 2 } })
   })
-  test('a year that is written first needs no order of day and month', () => {
+  test('a date with the year first needs no order of day and month', () => {
     const { source } = planned({
       name: '',
       text: 'Time,Temp °C\n2026/06/05 13:00,12\n',

@@ -1,6 +1,6 @@
 import type { Measured } from '../../../src/ledger/weather/columns.ts'
 
-/** A moment of the invented weather that every invented export here is of. */
+/** A moment of the invented weather that all exports here are made from. */
 export interface Moment {
   year: string
   month: string
@@ -13,7 +13,7 @@ export interface Moment {
   rain: number
   wind: number
   wet: number
-  /** Of the day so far, and since the station was set up, mm. */
+  /** Rain of the day so far, and since the station was set up, mm. */
   today: number
   total: number
   /** Milliseconds since 1970 of this moment, for a site in Berlin in summer. */
@@ -30,7 +30,7 @@ export const mph = (metres: number) => fixed(metres * 2.236936)
 export const half = ({ hour, minute }: Moment) =>
   `${Number(hour) % 12 || 12}:${minute} ${Number(hour) < 12 ? 'AM' : 'PM'}`
 
-/** What the weather was in an hour, counted from 12 June 2026, midnight. */
+/** The weather of an hour, counted from midnight on 12 June 2026. */
 export function truth(hours: number): Record<'t' | 'h' | 'rain' | 'wind' | 'wet', number> {
   const hour = hours % 24
   const t = 14 + Math.round(60 * Math.sin(((hour - 9) / 24) * 2 * Math.PI)) / 10
@@ -84,10 +84,10 @@ export const DAYS = ['12', '13', '14'].map((day, at) => {
 export interface StationExport {
   name: string
   text: string | Uint8Array
-  /** What of it is read. */
+  /** The readings expected from it. */
   reads: readonly Measured[]
   args?: Record<string, unknown>
-  /** Rows that it comes to; 72 hours, or 3 days. */
+  /** Rows expected; 72 hours, or 3 days. */
   rows?: number
   units?: 'us'
 }
@@ -99,7 +99,7 @@ const dotted = ({ year, month, day }: Moment) => `${day}.${month}.${year}`
 const slashed = ({ year, month, day }: Moment) => `${day}/${month}/${year}`
 const american = ({ year, month, day }: Moment) => `${Number(month)}/${Number(day)}/${year}`
 const clock = ({ hour, minute }: Moment) => `${hour}:${minute}`
-/** By a clock that is some hours ahead of UTC. */
+/** The time on a clock that is some hours ahead of UTC. */
 const utc = ({ epoch }: Moment, ahead: number) =>
   new Date(epoch + ahead * 3_600_000).toISOString().slice(0, 16).replace('T', ' ')
 const utf16 = (text: string, big: boolean) => {
@@ -111,7 +111,7 @@ const daily = (head: string, row: (day: (typeof DAYS)[number]) => string) =>
 const THR: readonly Measured[] = ['temperature', 'humidity', 'rain']
 const MONTH = 'Jun'
 
-/** Exports of stations that nobody makes, each of a shape of its own. */
+/** Exports of stations that do not exist, each laid out differently. */
 export const EXPORTS: readonly StationExport[] = [
   {
     name: 'German, 10 minutes, semicolons and commas, date and clock apart',

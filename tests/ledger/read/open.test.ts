@@ -16,7 +16,7 @@ const names = (files: Record<string, string | null>) =>
   open(files).findings.map(({ name, file, line }) => [name, file, line])
 
 describe('reading a ledger', () => {
-  test('records of both forms stand side by side, each at its place', () => {
+  test('records in both forms are read side by side, each with its place', () => {
     const ledger = open({
       'seasons/2026/sprays/2026-06-14-upper.yaml': SPRAY,
       'seasons/2026/sprays.yaml': SPRAY.replace('2026-06-14', '2026-05-30')
@@ -116,7 +116,7 @@ describe('findings', () => {
     ]) // biome-ignore format: a list of names
   })
 
-  test('a key nearly right is proposed, and so is an id', () => {
+  test('for a mistyped key or id, the right one is proposed', () => {
     expect(open({ 'seasons/2026/sprays/a.yaml': `${SPRAY}opperator: A.\n` }).findings[0]!.help).toContain(
       'operator',
     )
@@ -126,7 +126,7 @@ describe('findings', () => {
   })
 })
 
-describe('things that are no plain file', () => {
+describe('what is not a plain file', () => {
   test('links, pipes and folders named like records are refused, and nothing outside is read', () => {
     const root = makeLedger({ '../outside.yaml': null })
     writeFileSync(join(root, '..', 'rowbook-outside.yaml'), 'name: secret\n')
@@ -141,7 +141,7 @@ describe('things that are no plain file', () => {
     expect(openLedger(root, ALL).seasons).toEqual([])
   })
 
-  test('wrong encodings are told', () => {
+  test('wrong encodings are reported', () => {
     const root = makeLedger()
     writeFileSync(join(root, 'blocks', 'latin.yaml'), Buffer.from([0x6e, 0x61, 0x6d, 0x65, 0x3a, 0x20, 0xe9]))
     writeFileSync(join(root, 'blocks', 'wide.yaml'), Buffer.from('\ufeffname: x', 'utf16le'))

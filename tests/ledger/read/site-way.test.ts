@@ -24,7 +24,7 @@ const files = (timezone: string, units: string) => ({
 const open = (root: string, cache?: RecordCache) =>
   openLedger(root, { seasons: 'all' }, { ...filesOnDisk(root), ...(cache ? { cache } : {}) })
 
-describe('what a file means by the country of its site', () => {
+describe('what the values of a file mean in the country of its site', () => {
   test('a US one: month first, US gallons, acres', () => {
     const { findings, sprays, sprayers, products, blocks, vineyard } = open(
       makeLedger(files('America/Denver', 'us')),
@@ -49,7 +49,7 @@ describe('what a file means by the country of its site', () => {
     expect(sprays[0]!.date).toBe('2026-06-05')
     expect(sprays[0]!.water!.value).toBeCloseTo(30 * 4.54609, 9)
   })
-  test('one of a country with both orders, in metric units: each is refused at its place, with what to write', () => {
+  test('a site in a country that uses both orders: ambiguous dates are refused at their place, with what to write', () => {
     const { findings } = open(makeLedger(files('America/Toronto', 'metric')))
     const at = (file: string) =>
       findings.filter((one) => one.file === file).map(({ name, help }) => `${name}: ${help}`)
@@ -60,7 +60,7 @@ describe('what a file means by the country of its site', () => {
     ])
     expect(at('vineyard.yaml')).toEqual(['ambiguous-unit: write `4 lb/acre`'])
   })
-  test('a day that is one thing only is taken everywhere', () => {
+  test('an unambiguous date is accepted everywhere', () => {
     const made = files('America/Toronto', 'metric')
     const root = makeLedger({
       ...made,
@@ -68,7 +68,7 @@ describe('what a file means by the country of its site', () => {
     })
     expect(open(root).sprays[0]!.date).toBe('2026-05-23')
   })
-  test('what is kept between runs follows the site, though the file stands as it was', () => {
+  test('the cache follows a change of the site, even where the file itself is unchanged', () => {
     const root = makeLedger(files('America/Denver', 'us'))
     const folder = mkdtempSync(join(tmpdir(), 'rowbook-cache-'))
     const read = () => {
@@ -88,7 +88,7 @@ describe('what a file means by the country of its site', () => {
   })
 })
 
-describe('a clean scouting round by one word', () => {
+describe('a clean scouting round recorded by one word', () => {
   const ROUND = 'seasons/2026/scouting/2026-06-05-home.yaml'
   const withRound = (found: string, more = '') =>
     open(

@@ -36,7 +36,7 @@ describe('hourly files', () => {
     ])
     expect(hours[3]).toMatchObject({ hour: 3, temperature: 3, humidity: 80, rain: 0.5, wetness: 0, wind: 1 })
   })
-  test('missing hours are unknown, never zero, and told', () => {
+  test('missing hours are unknown, never zero, and reported', () => {
     const weather = read(
       [
         HEADER,
@@ -91,7 +91,7 @@ describe('hourly files', () => {
     )
     expect(names(thrice)).toEqual(['hour-twice'])
   })
-  test('an hour twice on any other day is told and its second row left out', () => {
+  test('on any other day an hour that comes twice is reported, and its second row left out', () => {
     const weather = read(
       [
         HEADER,
@@ -105,7 +105,7 @@ describe('hourly files', () => {
     expect(names(weather)).toEqual(['hour-twice'])
     expect(weather.days[0]).toMatchObject({ max: 10, rain: 0 })
   })
-  test('rows within an hour are put together, and a missing part leaves rain unknown', () => {
+  test('rows within an hour are combined, and a missing part leaves rain unknown', () => {
     const quarter = (hour: number, minute: number, temperature: number) =>
       `2026-06-01T${two(hour)}:${two(minute)},${temperature},80,1,15,2`
     const lines = [0, 15, 30, 45]
@@ -117,7 +117,7 @@ describe('hourly files', () => {
   })
 })
 
-describe('as stations write', () => {
+describe('the forms that stations write', () => {
   test('mapped columns, Fahrenheit, inches, decimal comma, semicolons, day first', () => {
     const text = 'Zeit;Temp;Regen;Blatt\n01.06.2026 00:00;50,0;0,1;0,5\n01.06.2026 01:00;--;;\n'
     const mapping: WeatherMapping = {
@@ -140,7 +140,7 @@ describe('as stations write', () => {
     expect(findings).toEqual([])
     expect(hours[0]!.temperature).toBe(11.5)
   })
-  test('dates and clock times in columns of their own, twelve-hour clock, seconds, midnight as 24:00', () => {
+  test('dates and clock times in separate columns, twelve-hour clock, seconds, midnight as 24:00', () => {
     const { hours } = read(
       'date,time,temperature_c\n2026-06-01,11:00 PM,9\n2026-06-02,12:00:00 AM,8\n2026-06-02,24:00,7\n',
     )
@@ -154,7 +154,7 @@ describe('as stations write', () => {
       [2, 0],
     ])
   })
-  test('an offset is turned into the clock of the zone', () => {
+  test('an offset is converted to the clock of the zone', () => {
     const { hours } = read('time,temperature_c\n2026-06-01T22:30Z,9\n', undefined, 'Europe/Berlin')
     expect(hours[0]!.day).toBe(dayOf('2026-06-02'))
     expect(hours[0]!.temperature).toBe(9)
@@ -171,7 +171,7 @@ describe('as stations write', () => {
   })
 })
 
-describe('what is wrong is told, with its place, and unknown', () => {
+describe('wrong readings are reported with their place, and are unknown', () => {
   test.each([
     ['2026-06-01T00:00,12x,80', 'bad-cell', 18],
     ['2026-06-01T00:00,"12,5",80', 'bad-cell', 18],
@@ -198,27 +198,27 @@ describe('what is wrong is told, with its place, and unknown', () => {
     const { findings } = read(`time,temperature_c\n${rows.join('')}`)
     const found = { name: 'stuck-sensor', level: 'hint', line: 2, column: 1 }
     expect(findings).toMatchObject(times === 0 ? [] : [found])
-    // An empty cell between them is no reading, and ends the run.
+    // An empty cell between them is not a reading, and ends the run.
     const gappy = rows.with(20, row(20, ''))
     expect(read(`time,temperature_c\n${gappy.join('')}`).findings).toEqual([])
   })
-  test('an empty cell at the end is no short row', () => {
+  test('an empty cell at the end does not make a short row', () => {
     expect(read('time,temperature_c,rain_mm\n2026-06-01T00:00,10,\n2026-06-01T01:00,,\n').findings).toEqual(
       [],
     )
     expect(read('time,temperature_c,more,rest\n2026-06-01T00:00,10\n').findings).toEqual([])
   })
-  test('rain that no hour brings, but a day does', () => {
+  test('an amount of rain that is impossible in an hour, but possible in a day', () => {
     expect(read('time,rain_mm\n2026-06-01T00:00,401\n').findings).toMatchObject([
       { name: 'impossible-reading' },
     ])
     expect(read('time,rain_mm\n2026-06-01T00:00,400\n').findings).toEqual([])
     expect(read('date,rain_mm\n2026-06-01,401\n').findings).toEqual([])
   })
-  test('limits themselves are possible', () => {
+  test('readings at the limits are accepted', () => {
     expect(read('time,temperature_c\n2026-06-01T00:00,60\n2026-06-01T01:00,-50\n').findings).toEqual([])
   })
-  test('a mistyped column is named with its nearest', () => {
+  test('a mistyped column is reported with the nearest name', () => {
     expect(read('time,temprature_c,rain_mm\n2026-06-01T00:00,10,0\n').findings).toMatchObject([
       { name: 'unknown-column', line: 1, column: 6, help: expect.stringContaining('temperature_c') },
     ])
@@ -257,7 +257,7 @@ describe('what is wrong is told, with its place, and unknown', () => {
     )
     expect(read(['time,temperature_c', ...lines.toSorted()].join('\n')).findings.length).toBeLessThan(25)
   })
-  test('nothing that a file may hold makes it throw', () => {
+  test('no content of a file makes it throw', () => {
     fc.assert(
       fc.property(
         fc.array(
@@ -298,7 +298,7 @@ test('a year of hours is read in well under a second', () => {
   expect(Math.min(...runs)).toBeLessThan(400)
 })
 
-describe('rows in plain form are read as any other row is', () => {
+describe('rows in plain form are read like any other row', () => {
   const cell = fc.oneof(
     fc.float({ min: -60, max: 70, noNaN: true }).map((value) => value.toFixed(2)),
     fc.constantFrom(
@@ -334,7 +334,7 @@ describe('rows in plain form are read as any other row is', () => {
           ...rows.map(([at, cells]) => [at, ...cells].join(',')),
         ]
         const text = `${lines.join('\n')}\n`
-        // A quote anywhere, here in a comment, sends every row the long way.
+        // A quote anywhere, here in a comment, makes every row take the slow path.
         const [plain, long] = [read(text), read(`${text}# "\n`)]
         const strip = ({ findings, hours, days }: ReturnType<typeof read>) => ({
           hours,
@@ -350,7 +350,7 @@ describe('rows in plain form are read as any other row is', () => {
 
 describe('import', () => {
   const base = [HEADER, ...hoursOfDay('2026-06-01', ALL)].join('\n')
-  test('only new rows are added, in the order of the columns that stand, and twice adds nothing', () => {
+  test('only new rows are added, in the order of the existing columns, and importing twice adds nothing', () => {
     const root = makeLedger({ 'seasons/2026/weather.csv': base })
     const path = join(folder, 'export.csv')
     writeFileSync(path, 'rain_mm,time,temperature_c\n0,2026-06-01T23:00,11\n3,2026-06-02T00:00,9\n')

@@ -34,7 +34,7 @@ describe('a change to one entry', () => {
         .replace('note: second side missed\n', 'note: second side missed\noperator: A.\n'),
     )
   })
-  it('takes keys and products out by their lines, and adds a product behind the last', () => {
+  it('removes keys and products with their lines, and adds a product after the last', () => {
     const wanted = read(SPRAY)
     wanted.products = [(wanted.products as PlainEntry[])[1]!, { product: 'oil', rate: '5 L/ha' }]
     delete wanted.time
@@ -110,7 +110,7 @@ const value: fc.Arbitrary<PlainValue> = fc.oneof(
 )
 const entry = fc.dictionary(word, value, { minKeys: 1, maxKeys: 6 })
 
-test('property: any change reads back as what was wanted, or is refused; and keeps every comment', () => {
+test('property: any change reads back as intended, or is refused, and keeps every comment', () => {
   let made = 0
   fc.assert(
     fc.property(entry, entry, fc.boolean(), (one, other, crlf) => {

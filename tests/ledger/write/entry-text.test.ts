@@ -45,7 +45,7 @@ note: second side of row 12 missed, went back
     expect(second).toBe('date: 2026-06-14')
   })
 
-  it('quotes what YAML would take for something else', () => {
+  it('quotes text that YAML would read as something else', () => {
     for (const note of [
       'no: yes # 42',
       '007',
@@ -65,7 +65,7 @@ note: second side of row 12 missed, went back
     }
   })
 
-  it('reads back as it was, whatever is written', () => {
+  it('reads back unchanged, whatever is written', () => {
     const text = fc.string({ unit: 'grapheme', maxLength: 60 }).filter((one) => !FORBIDDEN.test(one))
     const word = fc
       .stringMatching(/^[a-z][a-z_]{0,11}$/)
@@ -93,5 +93,5 @@ note: second side of row 12 missed, went back
   })
 })
 
-/** What no file of a ledger may hold: reading it back says so. */
+/** Characters that no file of a ledger may hold; reading refuses them. */
 const FORBIDDEN = /[\0-\x08\x0b\x0c\x0d\x0e-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ufeff]/

@@ -1,11 +1,11 @@
 import { expect, test } from 'vitest'
 import { inMemory } from '../../../src/ledger/write/in-memory.ts'
 
-test('a ledger that holds nothing lacks the file of its vineyard', () => {
+test('an empty ledger lacks vineyard.yaml', () => {
   expect(inMemory({}).findings.map(({ name }) => name)).toContain('no-such-file')
 })
 
-test('a vineyard that is not written yet reads like one that is', () => {
+test('a ledger in memory reads like one on disk', () => {
   const { findings, vineyard } = inMemory({
     'vineyard.yaml': 'name: Test Rows\nlatitude: 51.5\ntimezone: Europe/Berlin\n',
   })

@@ -18,7 +18,7 @@ test('writes a new file, and replaces one of its own', () => {
   expect(readdirSync(cwd)).toEqual(['page.html'])
 })
 
-test('leaves the file of somebody else alone, unless asked', () => {
+test('leaves a file that rowbook did not make alone, unless asked', () => {
   const cwd = folder()
   writeFileSync(join(cwd, 'page.html'), 'mine')
   expect(() => write(cwd, 'page.html')).toThrow(/page\.html/)
@@ -35,7 +35,7 @@ test('writes through no link, even when asked', () => {
   expect(readFileSync(join(cwd, 'target'), 'utf8')).toBe(`${MARK}\n`)
 })
 
-test('never writes among the records of a ledger, nor what looks like one', () => {
+test('never writes among the records of a ledger, nor anything that looks like a record', () => {
   const root = folder()
   mkdirSync(join(root, 'blocks'))
   writeFileSync(join(root, 'vineyard.yaml'), '')

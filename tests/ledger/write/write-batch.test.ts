@@ -9,7 +9,7 @@ import { WriteFailed } from '../../../src/ledger/write/write.ts'
 const filesIn = (root: string) =>
   ['a', 'b', 'a'].map((stem) => ({ root, folder: 'seasons/2026/picks', stem, text: `text of ${stem}\n` }))
 
-/** A disk whose n-th call of those that change something fails. */
+/** A disk on which the n-th call that changes something fails. */
 function failingAt(n: number, code: string): { disk: Disk; calls: () => number } {
   let calls = 0
   const may =
@@ -30,7 +30,7 @@ function failingAt(n: number, code: string): { disk: Disk; calls: () => number }
   return { disk, calls: () => calls }
 }
 
-test('writes all, the second of a name with a number', () => {
+test('writes all files, and gives a second one of the same name a number', () => {
   const root = mkdtempSync(join(tmpdir(), 'rowbook-batch-'))
   const made = createFiles(filesIn(root))
   expect(made).toEqual(['a', 'b', 'a-2'].map((name) => `seasons/2026/picks/${name}.yaml`))
@@ -40,7 +40,7 @@ test('writes all, the second of a name with a number', () => {
   expect(readdirSync(join(root, 'seasons/2026/picks'))).toHaveLength(3)
 })
 
-test('whichever call fails, none of the files stands and nothing is left behind', () => {
+test('whichever call fails, none of the files exists and nothing is left behind', () => {
   const whole = failingAt(0, '')
   createFiles(filesIn(mkdtempSync(join(tmpdir(), 'rowbook-batch-'))), whole.disk)
   for (let n = 1; n <= whole.calls(); n += 1) {

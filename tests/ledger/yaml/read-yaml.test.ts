@@ -85,7 +85,7 @@ describe('what is refused, and where', () => {
     expect(read('x: {"😀": 1, b: *q }').findings[0]).toMatchObject({ name: 'alias', column: 16 })
   })
 
-  test('nothing reaches the prototype', () => {
+  test('nothing changes the prototype', () => {
     read('__proto__: { polluted: 1 }')
     expect(({} as { polluted?: number }).polluted).toBeUndefined()
   })
@@ -120,7 +120,7 @@ describe('whatever the text', () => {
     '<<: ',
   )
 
-  test('it is read or refused at a place inside it, and never throws', () => {
+  test('it is read, or refused at a place inside it, and never throws', () => {
     fc.assert(
       fc.property(
         fc.oneof(
