@@ -5,7 +5,7 @@ import { ledgerCopy } from '../commands/run.ts'
 
 export type Units = 'metric' | 'us' | 'imperial'
 
-/** The unit that a label or a grower writes in place of a metric one; `gal` stands for that of the country. */
+/** The customary unit that a label or a grower writes for a metric one; `gal` is the gallon of the country. */
 const WRITTEN: Record<string, string> = {
   'kg/ha': 'lb/acre',
   'L/ha': 'gal/acre',
@@ -53,7 +53,7 @@ function written(text: string, units: 'us' | 'imperial'): string {
     .join('\n')
 }
 
-/** Every YAML file of a ledger, put through `change`. */
+/** Changes every YAML file of a ledger by `change`. */
 function eachFile(root: string, change: (text: string) => string): void {
   for (const file of readdirSync(root, { recursive: true, encoding: 'utf8' }))
     if (file.endsWith('.yaml')) {
@@ -62,7 +62,7 @@ function eachFile(root: string, change: (text: string) => string): void {
     }
 }
 
-/** A copy of an example that prints in these units; `records` has them written in its records, too. */
+/** A copy of an example that prints in these units; with `records`, its records are written in them too. */
 export function bookIn(units: Units, example: string, how: { records?: boolean } = {}): string {
   const root = ledgerCopy(example)
   eachFile(root, (text) => {

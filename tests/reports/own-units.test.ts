@@ -7,14 +7,14 @@ import { sourceTexts } from '../wording/strings.ts'
 import { bookIn, lengthened } from './own-books.ts'
 import { linesOf, walk } from './walk.ts'
 
-/** A figure in a metric unit. What must holds is weighed in g/L in these countries too. */
+/** A figure in a metric unit. The content of must is given in g/L in these countries too. */
 const METRIC =
   /°C|\d C\b|\d ?mm\b|kg|(?<!g\/|OJ )\bL\b|\bha\b|hectare|km\/h|\d m2?\b|\d m\/s|\d ?g\b(?!\/L)|\d mL\b|\d t\b|tonne|\d bar\b|g\/kg/
 /** Reports of sprays, in which g/L is the strength of one. */
 const OF_SPRAYS =
   /^rowbook (?:mix|today|check|totals|cover|label|diary|calibrate|sheet (?:spray|scouting|crop))/
 
-/** Lines in which metric stands for good reason: rows of a record as it was typed, its JSON, and how prices are kept. */
+/** Lines that may be metric: rows of a record as it was typed, its JSON, and how prices are kept. */
 const RIGHT = /^ *\d+ \||in JSON |EUR\/kg/
 
 const CASES = [
@@ -47,7 +47,7 @@ test.each(CASES)('%s has none on its pages, in its calendar and its spray record
   expect(metricIn(walked)).toEqual([])
 })
 
-test('what is explained in a US ledger is in its units', async () => {
+test('explanations in a US ledger are in its units', async () => {
   const { out } = await runHere(['explain', '--html', '-'], CASES[0][1])
   const METRIC_LIMIT = /\d °C|\d mm\b|\d (?:kg|L|g)\/?(?:ha|h|min)?\b(?!\/L)|\d km\/h|\d m\b(?! 4)|\d m\/s/
   const rows = wordsOf(out).split('\n')
@@ -77,7 +77,7 @@ const wordsOf = (text: string) =>
     .replace(/<[^>]*>/g, '\n')
     .replaceAll('&lt;', '<')
 
-test('no finding of any rule keeps a metric figure', () => {
+test('no finding of any rule has a metric figure', () => {
   const told = readFileSync('tests/rules/said.txt', 'utf8')
     .split('\n')
     .filter((line) => line !== '' && !line.startsWith('# '))
@@ -91,13 +91,13 @@ test('no finding of any rule keeps a metric figure', () => {
     ).toEqual([])
 })
 
-test('a difference of temperatures is no temperature', () => {
+test('a difference of temperatures is converted as a difference', () => {
   expect(inLedgerUnits('it was 20 °C, 1.9 °C apart, within 2 to 8 °C apart', 'us')).toBe(
     'it was 68 °F, 3.4 °F apart, within 3.6 to 14.4 °F apart',
   )
 })
 
-test('every difference of temperatures in the program is said as one', () => {
+test('every difference of temperatures in the program is worded as one', () => {
   const compared = /°C (?:warmer|colder|cooler|hotter|higher|lower|more|less|above|below|over the|difference)/
   const texts = sourceTexts('.', 'src').filter(({ text }) =>
     compared.test(text.replace(/°C above (?:\d|\$|…)/g, '')),
@@ -105,20 +105,20 @@ test('every difference of temperatures in the program is said as one', () => {
   expect(texts.filter(({ text }) => !text.includes("°C warmer than the season's own course"))).toEqual([])
 })
 
-test('the strength of a spray is in ounces a gallon, acid in g/L', () => {
+test('the concentration of a spray is in ounces per gallon, acid in g/L', () => {
   expect(inLedgerUnits('30 g/L of sulphur, at most 6 g/L', 'us', 'spray')).toBe(
     '4.01 oz/US gal of sulphur, at most 0.8 oz/US gal',
   )
   expect(inLedgerUnits('acid 7.9 g/L', 'imperial')).toBe('acid 7.9 g/L')
 })
 
-test('a quotation stays, but for an example, which is rounded', () => {
+test('a quotation is unchanged, except an example, which is rounded', () => {
   expect(inLedgerUnits('write `a: 5 kg`, like `b: 12 kg`; or write `c: 5 kg`, not 5 kg', 'us')).toBe(
     'write `a: 5 kg`, like `b: 30 lb`; or write `c: 5 kg`, not 11 lb',
   )
 })
 
-test('a dose as typed keeps to the limits of its label', () => {
+test('a converted dose stays within the limits of its label', () => {
   const within = { low: 2, high: 6 }
   for (const value of [2, 2.0001, 3, 5.9999, 6])
     for (const units of ['us', 'imperial', 'metric'] as const) {
@@ -151,7 +151,7 @@ const CUSTOMARY = /\d °F|\d (?:lb|oz|ft|in|mph|psi|acres?|US \w+)\b/
 /** Reports whose sentences come from what several reports share. */
 const SHARED = ['today', 'pressure', 'cover', 'ready', 'season'].map((name) => [name])
 
-test('units asked for on the command line hold for every sentence of a screen', async () => {
+test('units chosen on the command line apply to every sentence of a screen', async () => {
   const us = SHARED.map((line) => [...line, '--units', 'us'])
   expect(metricIn(await walk('examples/far-quillet', us, '2026-07-16'))).toEqual([])
   const metric = SHARED.map((line) => [...line, '--units', 'metric'])

@@ -52,10 +52,10 @@ test('no help, page of the manual, explanation or error is wider than a screen',
   expect(tooWide(walked)).toEqual([])
 })
 
-/** What these print is read by an editor or a shell. */
+/** Commands whose output is read by an editor or a shell. */
 const FOR_PROGRAMS = new Set(['schema', 'completion'])
 
-/** Command lines that are refused, with as much as there is to say. */
+/** Command lines that are refused with long messages. */
 const WRONG = [
   ['export'],
   ['mix', '--dose', 'sulphur=3 kg/ha', '--water', '12L'],
@@ -75,7 +75,7 @@ const WRONG = [
   ]),
 ]
 
-test('a long command is broken so that a shell reads the same words', () => {
+test('a long command is wrapped so that a shell reads the same words', () => {
   const line =
     'rowbook mix --block a --block b --product "sulphur-80=3 kg/ha" --water "300 L/ha" --sprayer mounted'
   expect(wrapCommand(line, 60)).toBe(
@@ -99,14 +99,14 @@ test('a long command is broken so that a shell reads the same words', () => {
   }
 })
 
-test('a word longer than a line is cut, behind a hyphen or a slash where it has one', () => {
+test('a word longer than a line is cut, after a hyphen or a slash where it has one', () => {
   expect(wrap('see seasons/2026/sprays/2026-06-14-upper.yaml', 24)).toBe(
     'see seasons/2026/sprays/\n2026-06-14-upper.yaml',
   )
   expect(wrap('x'.repeat(45), 20)).toBe(`${'x'.repeat(20)}\n${'x'.repeat(20)}\n${'x'.repeat(5)}`)
 })
 
-test('a table wraps only what the screen has no room for', () => {
+test('a table wraps only where the screen is too narrow', () => {
   const columns = [{ title: 'block', most: 10 }, { title: 'why' }]
   const rows = [['Top Terrace', 'protection was washed off by rain '.repeat(2).trim()]]
   const [narrow, wide] = [40, 120].map((screen) => renderTable(columns, rows, screen).trimEnd().split('\n'))

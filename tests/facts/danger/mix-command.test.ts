@@ -29,7 +29,7 @@ test('water and sprayer are those of the last whole spray of most blocks', () =>
   expect(command([some], ['lower'], knapsack)).toMatch(/--water "450 L\/ha" --sprayer knapsack$/)
 })
 
-test('a concentration is proposed as last used, and never above the label's limit per ground area', () => {
+test('a concentration is proposed as last used, and never above the limit of the label per ground area', () => {
   const product = (more: string) => ({
     'products/sulphur.yaml': `name: Test sulphur\nform: WG\nkind: fungicide\nactives: [ { name: sulphur, group: M02 } ]\nuses: [ { against: powdery, concentration: 4-12 g/L${more} } ]\n`,
   })

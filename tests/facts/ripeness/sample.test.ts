@@ -29,7 +29,7 @@ describe('readSample', () => {
     expect(facts.remarks.join()).toMatch(/OIV table$/)
   })
 
-  test('above 20 °C the table is from memory, and said so', () => {
+  test('above 20 °C the table is from memory, and the remark says so', () => {
     expect(read({ brix: 22, temperature: '26 C', compensated: false }).remarks.join()).toMatch(/from memory/)
   })
 
@@ -65,7 +65,7 @@ describe('readSample', () => {
     expect(baume.brix!.mean).toBeCloseTo(22.01, 1)
   })
 
-  test('a hydrometer is not corrected, and that is said', () => {
+  test('a hydrometer is not corrected, and the remark says so', () => {
     expect(read({ oechsle: 92, temperature: '26 C' }).remarks.join()).toMatch(/26 °C and not corrected/)
     expect(read({ oechsle: 92 }).remarks.join()).toBe('Brix calculated from Oechsle')
   })
@@ -83,11 +83,11 @@ describe('readSample', () => {
     expect(facts.remarks).toEqual(['acid calculated from the titration, as tartaric'])
   })
 
-  test('acid as sulphuric is turned into tartaric: 3.92 is 6.0 g/L', () => {
+  test('acid as sulphuric is converted to tartaric: 3.92 is 6.0 g/L', () => {
     expect(read({ ta: '3.92 g/L', ta_as: 'sulphuric' }).ta!.mean).toBeCloseTo(6, 2)
   })
 
-  test('the same readings taken once more never widen the interval', () => {
+  test('repeating the same readings never widens the interval', () => {
     const readings = fc.array(fc.integer({ min: 140, max: 240 }), { minLength: 3, maxLength: 12 })
     fc.assert(
       fc.property(readings, (tenths) => {
@@ -98,7 +98,7 @@ describe('readSample', () => {
     )
   })
 
-  test('berries, pH and acid stand beside the sugar, and are null where they were not measured', () => {
+  test('berries, pH and acid are given with the sugar, and are null where not measured', () => {
     expect(read({ brix: 20, ph: 3.1, ta: '8 g/L', berry_weight: '1.4 g', end_point: 7 })).toMatchObject({
       reading: 20,
       readings: [20],
@@ -149,14 +149,14 @@ describe('readSample', () => {
     })
   })
 
-  test('40 Brix is still within', () => expect(read({ brix: 40 }).brix!.mean).toBe(40))
+  test('40 Brix is still within the range', () => expect(read({ brix: 40 }).brix!.mean).toBe(40))
 
   test('one reading that cannot be corrected leaves none', () => {
     const facts = read({ brix: [22, 8], temperature: '12 C', compensated: false })
     expect([facts.brix, facts.why]).toEqual([null, expect.stringMatching(/^no correction for 12 °C: /)])
   })
 
-  test('one reading of several from memory makes the remark', () => {
+  test('one of several readings corrected from memory is enough for the remark', () => {
     expect(read({ brix: [22, 20], temperature: '26 C', compensated: false }).remarks).toEqual([
       'corrected from 26 °C to 20 °C by the OIV table: 21.43 to 21.49 Brix. This correction is from memory, within 0.03 Brix. For one figure, let the juice come to 20 °C and read again',
     ])
@@ -168,7 +168,7 @@ describe('readSample', () => {
     ])
   })
 
-  test('what the table leaves open widens the interval of a mean', () => {
+  test('the uncertainty of the table widens the interval of a mean', () => {
     const [at12, at13, at14] = ['12 C', '13 C', '14 C'].map(
       (temperature) => read({ brix: [22, 21, 23], temperature, compensated: false }).brix!,
     )
@@ -177,7 +177,7 @@ describe('readSample', () => {
     expect(width(at13!)).toBeCloseTo(width(at14!) + 0.06, 1)
   })
 
-  test('what was not done to a reading with a temperature', () => {
+  test('why a reading with a temperature was not corrected', () => {
     expect(read({ brix: 22, temperature: '12 C' }).remarks).toEqual([
       'read at 12 °C and taken as corrected by the instrument, since `compensated: false` is not written',
     ])
@@ -189,7 +189,7 @@ describe('readSample', () => {
     expect(read({ density: 1.09 }).remarks).toEqual(['Brix calculated from specific gravity'])
   })
 
-  test('what was done to the acid', () => {
+  test('how the acid was converted', () => {
     expect(read({ brix: 20, ta: '3.92 g/L', ta_as: 'sulphuric' }).remarks).toEqual([
       'acid written as sulphuric, shown as tartaric',
     ])
@@ -213,7 +213,7 @@ describe('readSample', () => {
     })
   })
 
-  test('a sample is worked out once', () => {
+  test('a sample is calculated once', () => {
     const one = sample().parse({ date: '2026-09-12', block: 'upper', brix: 20 }) as Sample
     expect(readSample(one)).toBe(readSample(one))
   })

@@ -28,7 +28,7 @@ test.each([
   expect(targetOf(ledgerWith(variety), block(written), 'brix')?.low).toBe(low)
 })
 
-test('with no target and no style there is no target', () => {
+test('without a target or a style there is no target', () => {
   expect(targetOf(ledgerWith({}), block({}), 'brix')).toBeNull()
 })
 

@@ -14,13 +14,13 @@ const product = (actives: string) =>
     'extra',
   )!
 
-test('a content is one in g/kg or g/L, of which a percent is ten', () => {
+test('a content is in g/kg or g/L; 1 % is 10 of them', () => {
   const contents = (actives: string) => product(actives).actives.map(contentOf)
   expect(contents('{ name: a, content: 350 g/kg }, { name: b, content: 250 g/L }')).toEqual([350, 250])
   expect(contents('{ name: a, content: 35 % }, { name: b }')).toEqual([350, null])
 })
 
-test('copper and sulphur are known by their group or by their name, in any case of letters', () => {
+test('copper and sulphur are recognised by group or by name, in upper or lower case', () => {
   const of = (active: string) => {
     const { actives } = product(active)
     return [isCopper(actives[0]!), holdsSulphur({ actives })]
@@ -34,7 +34,7 @@ test('copper and sulphur are known by their group or by their name, in any case 
   expect(of('{ name: coppery }')).toEqual([false, false])
 })
 
-test('a product holds copper or sulphur where one of its actives is it', () => {
+test('a product contains copper or sulphur where one of its actives is copper or sulphur', () => {
   const mixed = product('{ name: testazole, group: "3" }, { name: copper }')
   expect([holdsCopper(mixed), holdsSulphur(mixed)]).toEqual([true, false])
   const dust = product('{ name: sulphur }, { name: testazole, group: "3" }')
@@ -48,7 +48,7 @@ const onBlock = (actives: string, dose = 'rate: 2 kg/ha', more?: string, block?:
   )
 
 // 2 kg/ha on the 0.4 ha of the block.
-test('an active on a block: dose times area times content, of a copper compound only its metal', () => {
+test('an active on a block: dose times area times content; for a copper compound the metal only', () => {
   expect(onBlock('{ name: testazole, content: 100 g/kg }')).toEqual([0.08])
   expect(onBlock('{ name: copper hydroxide, content: 500 g/kg }')).toEqual([0.4])
   expect(onBlock('{ name: copper hydroxide, content: 500 g/kg, as: metal }')).toEqual([0.4])
@@ -65,7 +65,7 @@ test('an active is unknown without its content, its compound or its dose', () =>
   ])
 })
 
-// Metal by the formula of each compound, 0.4 kg of it on the block; of a name without a fixed share, unknown.
+// Metal by the formula of each compound, 0.4 kg of it on the block; unknown for a name without a fixed share.
 test.each([
   ['Copper Oxychloride', 0.5951],
   ['cuprous oxide', 0.8882],

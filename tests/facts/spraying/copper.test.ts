@@ -8,7 +8,7 @@ const copper = (rate: string) => `product: copper, rate: ${rate}`
 const UNKNOWN = { 'products/extra.yaml': label({ actives: '{ name: copper }' }) }
 
 describe('copper of applications', () => {
-  test('metal for the block, of all that holds it; what has none brings none', () => {
+  test('metal on the block, from all products with copper; others add none', () => {
     expect(copperOf(applied([copper('2 kg/ha')])[0]!)).toBeCloseTo(0.7)
     expect(copperOf(applied(['product: sulphur, rate: 2 kg/ha'])[0]!)).toBe(0)
     const two = label({ actives: '{ name: copper, content: 100 g/kg }, { name: Bordeaux, content: 20 % }' })
@@ -19,7 +19,7 @@ describe('copper of applications', () => {
     ).toBeCloseTo(0.6)
   })
 
-  test('on a quarter of its rows the block had a quarter', () => {
+  test('spraying a quarter of its rows gives the block a quarter', () => {
     expect(copperOf(applied([copper('2 kg/ha')], 'rows: 1-5')[0]!)).toBeCloseTo(0.175)
   })
 
@@ -29,7 +29,7 @@ describe('copper of applications', () => {
     expect(copperOf(applied(['product: sulphur, rate: 2 kg/ha'], 'rows: 1-5', 'wide')[0]!)).toBe(0)
   })
 
-  test('a sum is unknown where one of it is', () => {
+  test('a sum is unknown where one of its parts is', () => {
     const known = applied([copper('2 kg/ha'), copper('1 kg/ha')])
     expect(copperSum(known)).toBeCloseTo(1.05)
     expect(copperSum([])).toBe(0)
@@ -54,7 +54,7 @@ describe('years on record', () => {
     [`seasons/${year}/stages.yaml`]: `- { date: ${year}-06-01, block: upper, stage: 65 }\n`,
   })
 
-  test('those of seasons with a spray, and the year of looking', () => {
+  test('the years of seasons with a spray, and the year of the report', () => {
     expect(years(sprays(2022, 2023, 2025), '2026-06-01')).toEqual([2022, 2023, 2025, 2026])
     expect(years({ ...sprays(2023, 2025), ...empty(2024) }, '2026-06-01')).toEqual([2023, 2025, 2026])
     expect(years(sprays(2023, 2024), '2024-06-01')).toEqual([2023, 2024])
@@ -62,7 +62,7 @@ describe('years on record', () => {
   })
 
   // In the south a season begins in June: a calendar year is known if both its seasons are.
-  test('in the south a year needs both seasons that lie in it', () => {
+  test('in the south a year needs both seasons that fall in it', () => {
     const south = 'name: S\nlatitude: -35\ntimezone: Australia/Sydney\n'
     expect(years(sprays(2023, 2024, 2025), '2026-04-01', south)).toEqual([2023, 2024, 2026])
     expect(years(sprays(2023, 2025), '2026-04-01', south)).toEqual([2026])
@@ -95,7 +95,7 @@ describe('copper over the years of a limit', () => {
     expect(window.over).toBeCloseTo(0.45)
   })
 
-  test('up to the day of looking, that day with it', () => {
+  test('up to and including the day of the report', () => {
     expect(over('rolling: 28 kg/ha, years: 7', '2026-07-09')!.sum).toBeCloseTo(2.1)
     expect(over('rolling: 28 kg/ha, years: 7', '2026-07-10')!.sum).toBeCloseTo(2.45)
   })
@@ -105,7 +105,7 @@ describe('copper over the years of a limit', () => {
     expect(over('rolling: 28 kg/ha, years: 7')).toMatchObject({ from: 2020 })
   })
 
-  test('a dose that is not known is said', () => {
+  test('an unknown dose is reported', () => {
     const files = {
       ...UNKNOWN,
       'seasons/2023/sprays.yaml': sprayed('2023-05-10', ['product: extra, rate: 2 kg/ha']),
@@ -117,7 +117,7 @@ describe('copper over the years of a limit', () => {
     'none with %s',
     (limit) => expect(over(limit)).toBeNull(),
   )
-  test('none where the vineyard sets no limit', () => {
+  test('nothing where the vineyard sets no limit', () => {
     const ledger = bookOf('')
     expect(copperOverYears(ledger, [], '2026-10-20')).toBeNull()
   })

@@ -10,23 +10,23 @@ const upper = (text: string) =>
     'blocks/upper.yaml': `name: U\nvariety: palava\nrow_spacing: 2 m\nvine_spacing: 1.25 m\n${text}\n`,
   }).get('upper')!
 
-test('the area is the one written, else that of the rows', () => {
+test('the area is the recorded one, else that of the rows', () => {
   expect(areaOf(upper('rows: 20\nrow_length: 100 m'))).toBeCloseTo(0.4)
   expect(areaOf(upper('rows: 20\nrow_length: 100 m\narea: 0.5 ha'))).toBe(0.5)
 })
 
-test('vines are counted along the rows, else from area and spacing, the missing ones taken off', () => {
+test('vines are counted along the rows, else from area and spacing, less the missing ones', () => {
   expect(vinesOf(upper('rows: 20\nrow_length: 100 m\nmissing: 30'))).toEqual({ planted: 1600, alive: 1570 })
   // 0.5 ha / (2 m x 1.25 m): rows of unknown length, or a length of unknown rows, say nothing.
   expect(vinesOf(upper('area: 0.5 ha'))).toEqual({ planted: 2000, alive: 2000 })
   expect(vinesOf(upper('area: 0.5 ha\nrows: 9'))).toEqual({ planted: 2000, alive: 2000 })
   expect(vinesOf(upper('area: 0.5 ha\nrow_length: 9 m'))).toEqual({ planted: 2000, alive: 2000 })
   expect(vinesOf(upper('area: 0.5 ha\nmissing: 2001')).alive).toBe(0)
-  // Rows that were counted come before an area that was written.
+  // Counted rows come before a recorded area.
   expect(vinesOf(upper('area: 0.5 ha\nrows: 20\nrow_length: 100 m')).planted).toBe(1600)
 })
 
-test('a spray treats the whole block, a share of it, or the rows named as far as it has them', () => {
+test('a spray treats the whole block, a share of it, or the named rows that exist', () => {
   const block = blocks().get('upper')!
   const rows = (low: number, high: number) => treatedAreaOf({ rows: { low, high, unit: '' } }, block)
   expect(treatedAreaOf({}, block)).toBeCloseTo(0.4)
@@ -50,7 +50,7 @@ const figures = (...of: Parameters<typeof applied>) =>
     missing,
   }))
 
-describe('what a dose as written comes to', () => {
+describe('what a recorded dose amounts to', () => {
   test('for ground area, in all, and in the spray', () => {
     const three = { perHa: '3 kg/ha', concentration: '10 g/L', total: '1.2 kg', waterPerHa: 300 }
     expect(figures(['product: sulphur, rate: 3 kg/ha'])).toMatchObject([three])
@@ -63,7 +63,7 @@ describe('what a dose as written comes to', () => {
     expect(figures(['product: extra, concentration: 10 mL/L'])).toMatchObject([{ perHa: '3 L/ha' }])
   })
 
-  test('a percent is one of mass where the product is weighed, of volume where it is poured', () => {
+  test('a percentage is of mass for a weighed product, of volume for a poured one', () => {
     const of = (form: string) =>
       figures(['product: extra, concentration: 1 %'], undefined, undefined, EXTRA({ form }))[0]!.perHa
     // By the names of CropLife International, Technical Monograph 2, 7th edition, 2017.
@@ -95,7 +95,7 @@ describe('what a dose as written comes to', () => {
     ])
   })
 
-  test('rows of a block nobody counted leave all unknown but a water for ground area, and say why', () => {
+  test('in a block without a row count all is unknown except water per ground area, with the reason', () => {
     const missing = 'the number of rows of the block'
     const nothing = { perHa: null, concentration: null, total: null, share: null, area: null, missing }
     expect(figures(['product: sulphur, rate: 3 kg/ha'], 'rows: 1-5, water: 300 L/ha', 'wide')).toMatchObject([
@@ -107,7 +107,7 @@ describe('what a dose as written comes to', () => {
     ).toMatchObject([{ perHa: null, total: null, area: 0.1, waterPerHa: null, missing }, nothing])
   })
 
-  test('rows that the block has not are treated with nothing, which leaves no dose', () => {
+  test('rows that the block does not have are not treated, so there is no dose', () => {
     for (const dose of ['amount: 1 kg', 'rate: 3 kg/ha', 'concentration: 3 g/L'])
       expect(figures([`product: sulphur, ${dose}`], 'rows: 21-40, water: 30 L')).toEqual([
         {
@@ -120,7 +120,7 @@ describe('what a dose as written comes to', () => {
           missing: 'a row of the block among those named',
         },
       ])
-    // Beside a block that has them, the whole amount is that block's.
+    // Next to a block that has those rows, that block gets the whole amount.
     expect(
       figures(['product: sulphur, amount: 0.3 kg'], 'rows: 11-20, water: 30 L', 'upper, lower'),
     ).toMatchObject([
@@ -135,7 +135,7 @@ describe('what a dose as written comes to', () => {
     ])
   })
 
-  test('a concentrate carries the dose of the volume that wets to run-off; a wetter, and a fixed dose, do not', () => {
+  test('a concentrate carries the dose of the dilute volume; a wetter or a fixed dose does not', () => {
     const of = (text: Parameters<typeof label>[0]) =>
       figures(
         ['product: extra, concentration: 2 g/L'],
@@ -151,7 +151,7 @@ describe('what a dose as written comes to', () => {
     expect(of({ use: two })).toMatchObject([{ perHa: '0.6 kg/ha' }])
   })
 
-  test('targets are those written, else each that the label names, once', () => {
+  test('targets are the recorded ones, else each target of the label, once', () => {
     const use =
       'rate: 1-2 kg/ha }\n  - { against: downy, rate: 1-2 kg/ha }\n  - { against: downy, rate: 1 kg/ha'
     const of = (text: string) =>
@@ -174,11 +174,11 @@ describe('the forms in which a label may limit a dose', () => {
     expect(forms(['product: sulphur, rate: 3 kg/ha'])).toEqual([['3 kg/ha', '2.5 kg/ha leaf wall', '10 g/L']])
     expect(forms(['product: extra, rate: 3 L/ha'])).toEqual([['3 L/ha', '2.5 L/ha leaf wall', '10 mL/L']])
   })
-  test('what is missing is null', () => {
+  test('missing figures are null', () => {
     expect(forms(['product: sulphur, rate: 3 kg/ha'], '', 'lower')).toEqual([['3 kg/ha', null, null]])
     expect(forms(['product: sulphur, rate: 3 kg/ha'], 'rows: 1-2', 'wide')).toEqual([[null, null, null]])
   })
-  test('a concentrate is held against the dilute volume, a wetter against what was applied', () => {
+  test('a concentrate is compared by the dilute volume, a wetter by the volume applied', () => {
     const more = 'water: 300 L/ha, dilute: 600 L/ha'
     expect(forms(['product: sulphur, rate: 3 kg/ha'], more)[0]![2]).toBe('5 g/L')
     expect(forms(['product: extra, rate: 3 L/ha'], more, 'upper', EXTRA({ kind: 'adjuvant' }))[0]![2]).toBe(

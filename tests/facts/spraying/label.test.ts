@@ -35,7 +35,7 @@ const THREE =
   'powdery, rate: 1-2 kg/ha; downy, concentration: 4-8 g/L, max_rate: 5 kg/ha; powdery, rate: 3-4 kg/ha'
 
 describe('limits of dose', () => {
-  test('the uses for what a spray was against, or all', () => {
+  test('the uses for the targets of a spray, or all uses', () => {
     const indices = (targets?: string[]) => usesFor(product(THREE), targets).map(({ index }) => index)
     expect([indices(), indices(['powdery']), indices(['downy', 'mites']), indices([])]).toEqual([
       [0, 1, 2],
@@ -45,7 +45,7 @@ describe('limits of dose', () => {
     ])
   })
 
-  test('every limit with its form, its span and its place', () => {
+  test('every limit with its form, its range and its place', () => {
     const limits = doseLimits(usesFor(product(THREE), undefined))
     expect(limits).toEqual([
       { form: 'rate', against: 'powdery', low: 1, high: 2, unit: 'kg/ha', path: ['uses', 0, 'rate'] },
@@ -62,7 +62,7 @@ describe('limits of dose', () => {
     ])
   })
 
-  test('limits are kept for each product and what it was against', () => {
+  test('limits are separate for each product and target', () => {
     const one = product(THREE)
     expect(limitsFor(one, ['downy'])).toHaveLength(2)
     expect(limitsFor(one, ['powdery'])).toHaveLength(2)
@@ -71,7 +71,7 @@ describe('limits of dose', () => {
     expect(limitsFor(one, ['downy'])).toBe(limitsFor(one, ['downy']))
   })
 
-  test('a dose in the form of a limit', () => {
+  test('a dose converted to the form of a limit', () => {
     const dose = {
       perHa: { value: 3, unit: 'kg/ha' },
       perLeafWall: { value: 2.5, unit: 'kg/ha leaf wall' },
@@ -84,7 +84,7 @@ describe('limits of dose', () => {
     expect(of('rate', 'kg/ha leaf wall')).toBe(2.5)
     expect(of('concentration', 'g/L')).toBe(10)
     expect(of('concentration', '%')).toBe(1)
-    // Another measure, or an unknown figure, is compared with nothing.
+    // Another measure, or an unknown figure, is not compared.
     expect(of('rate', 'L/ha')).toBeNull()
     expect(of('concentration', 'mL/L')).toBeNull()
     expect(of('rate', 'kg/ha', { perHa: null })).toBeNull()
@@ -100,7 +100,7 @@ describe('a dose over the label', () => {
       ...files,
     }).map(({ message }) => message)
 
-  test('the use that allows most decides where several are meant', () => {
+  test('with several uses, the one that allows most decides', () => {
     expect(over('over-rate', THREE, 'rate: 4 kg/ha, for: powdery')).toEqual([])
     expect(over('over-rate', THREE, 'rate: 4.2 kg/ha, for: powdery')).toEqual([
       "4.2 kg/ha of Extra is 1.1 times the label's maximum, 4 kg/ha against powdery (products/extra.yaml:8)",
@@ -111,19 +111,19 @@ describe('a dose over the label', () => {
     ])
   })
 
-  test('the same for two targets is told once, of the first', () => {
+  test('the same breach for two targets is reported once, for the first', () => {
     expect(over('over-rate', 'powdery, rate: 2 kg/ha; downy, rate: 2 kg/ha', 'rate: 3 kg/ha')).toEqual([
       "3 kg/ha of Extra is 1.5 times the label's maximum, 2 kg/ha against powdery (products/extra.yaml:6)",
     ])
   })
 
-  test('limits in different measures are each held to', () => {
+  test('limits in different measures each apply', () => {
     const both = 'powdery, rate: 2 kg/ha; downy, rate: 1 kg/ha leaf wall'
     expect(over('over-rate', both, 'rate: 3 kg/ha')).toHaveLength(2)
     expect(over('over-rate', both, 'rate: 1.5 kg/ha')).toHaveLength(1)
   })
 
-  test('seasons that are not judged are only looked back on', () => {
+  test('seasons that are not judged serve only for comparison', () => {
     const ledger = bookOf(sprayed('2026-06-10', ['product: sulphur, rate: 7 kg/ha']), {
       'seasons/2025/sprays.yaml': sprayed('2025-06-10', ['product: sulphur, rate: 8 kg/ha']),
     })
@@ -131,12 +131,12 @@ describe('a dose over the label', () => {
     expect(over.map(({ file }) => file)).toEqual(['seasons/2026/sprays.yaml'])
   })
 
-  test('a limit in another measure than the dose is none', () => {
+  test('a limit in another measure than the dose does not apply', () => {
     expect(over('over-rate', 'powdery, rate: 2 L/ha', 'rate: 3 kg/ha')).toEqual([])
     expect(over('over-concentration', 'powdery, concentration: 2 g/L', 'rate: 3 kg/ha', '')).toEqual([])
   })
 
-  test('against what the label does not name, all that it allows is the limit', () => {
+  test('for a target that the label does not name, the most it allows for any is the limit', () => {
     expect(over('over-rate', 'powdery, rate: 2 kg/ha', 'rate: 3 kg/ha, for: downy')).toHaveLength(1)
     expect(over('over-rate', 'powdery, rate: 2 kg/ha', 'rate: 2 kg/ha, for: downy')).toEqual([])
   })
@@ -149,7 +149,7 @@ describe('days before harvest and interval', () => {
     const one = product(uses, more)
     return [daysBeforeHarvest(one, targets), daysBeforeHarvestPath(one, targets).join('.')]
   }
-  test('those of the use before those of the product; of several uses the longest', () => {
+  test('the value of the use comes before that of the product; with several uses the longest', () => {
     expect(days(['powdery'])).toEqual([28, 'uses.0.before_harvest'])
     expect(days(['downy'])).toEqual([21, 'before_harvest'])
     expect(days(['mites'])).toEqual([14, 'uses.2.before_harvest'])
@@ -162,7 +162,7 @@ describe('days before harvest and interval', () => {
     expect(days(['black-rot'], '')[0]).toBeNull()
     expect(days(['downy', 'mites'], '')[0]).toBe(14)
   })
-  test('the shortest interval is the longest of those of the uses', () => {
+  test('the shortest allowed interval is the longest minimum of the uses', () => {
     const interval = (targets: string[] | undefined) => shortestInterval(product(uses), targets)
     expect(interval(['powdery'])).toEqual({ days: 7, path: ['uses', 0, 'interval'] })
     expect(interval(undefined)).toEqual({ days: 10, path: ['uses', 1, 'interval'] })
@@ -189,7 +189,7 @@ describe('treatment frequency', () => {
       withoutReference: 0,
     })
   })
-  test('of several targets, or none that the label names, the lowest', () => {
+  test('with several targets, or none on the label, the lowest', () => {
     expect(index(two, 'rate: 1 kg/ha, for: downy').index).toBe(0.25)
     expect(index(two, 'rate: 1 kg/ha, for: [downy, powdery]').index).toBe(0.5)
     expect(index(two, 'rate: 1 kg/ha').index).toBe(0.5)
@@ -197,7 +197,7 @@ describe('treatment frequency', () => {
     expect(index('downy, rate: 1-4 kg/ha; powdery, rate: 1-2 kg/ha', 'rate: 1 kg/ha').index).toBe(0.5)
     expect(index('downy, rate: 1 kg/ha leaf wall; powdery, rate: 1-2 kg/ha', 'rate: 1 kg/ha').index).toBe(0.5)
   })
-  test('the most for ground area comes before the rate', () => {
+  test('the maximum per ground area comes before the rate', () => {
     expect(index('powdery, concentration: 4-8 g/L, max_rate: 2 kg/ha', 'rate: 1 kg/ha').index).toBe(0.5)
     expect(index('powdery, rate: 1-4 kg/ha, max_rate: 2 kg/ha', 'rate: 1 kg/ha').index).toBe(0.5)
   })
@@ -209,7 +209,7 @@ describe('treatment frequency', () => {
   ])('%s gives no reference, and counts 1', (_, uses, part) => {
     expect(index(uses, part)).toEqual({ index: 1, withoutReference: 1 })
   })
-  test('a dose or a share that is not known counts 1', () => {
+  test('an unknown dose or share counts as 1', () => {
     const unknown = applied(['product: sulphur, rate: 1 kg/ha'], 'rows: 1-2', 'wide')
     expect(frequencyOf(unknown)).toEqual({ index: 1, withoutReference: 1 })
     const leafless = applied(['product: sulphur, rate: 1 kg/ha leaf wall'], '', 'lower')

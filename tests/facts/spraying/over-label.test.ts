@@ -26,14 +26,14 @@ function told(sprays: string, extra: string, more: Files = {}) {
 const days = (dates: string[], what = product(), more?: string) =>
   dates.map((date) => sprayed(date, [what], more)).join('')
 
-test('a spray that is not in the ledger yet is judged as if it were', () => {
+test('a spray that is not in the ledger yet is judged as if it were there', () => {
   const ledger = bookOf(sprayed('2026-06-10', [product('20 kg/ha')]), { [EXTRA]: use('rate: 1-6 kg/ha') })
   const [spray] = ledger.sprays
   expect(overLabelOf({ ...ledger, sprays: [] }, spray!)).toEqual(overLabelOf(ledger, spray!))
   expect(overLabelOf(ledger, spray!)).toHaveLength(1)
 })
 
-describe('what makes waiting times of no use, beside the dose', () => {
+describe('what invalidates the waiting times, besides the dose', () => {
   test('an application more than the label allows in a season', () => {
     const two = `${use('rate: 1-3 kg/ha')}max_per_season: 2\n`
     const kept = told(days(['2026-05-01', '2026-06-01']), two)
@@ -45,7 +45,7 @@ describe('what makes waiting times of no use, beside the dose', () => {
     expect(over.outs.map((out) => out.over === null)).toEqual([false, false, true])
   })
 
-  test('one more for the use, and none for another use', () => {
+  test('one application too many for its use, but not for another', () => {
     const once = use('rate: 1-3 kg/ha, max_per_season: 1 }\n  - { against: downy, rate: 1-3 kg/ha')
     const both =
       days(['2026-05-01'], product('1 kg/ha', ', for: powdery')) +
@@ -54,7 +54,7 @@ describe('what makes waiting times of no use, beside the dose', () => {
     expect(told(both.replace('downy', 'powdery'), once).over[1]).toHaveLength(1)
   })
 
-  test('more in a season than its most', () => {
+  test('more in a season than the maximum in total', () => {
     const most = `${use('rate: 1-3 kg/ha')}max_total: 5 kg/ha\n`
     expect(told(days(['2026-05-01', '2026-06-01'], product('2.5 kg/ha')), most).over[1]).toEqual([])
     expect(told(days(['2026-05-01', '2026-06-01'], product('2.6 kg/ha')), most).over[1]).toEqual([
@@ -62,7 +62,7 @@ describe('what makes waiting times of no use, beside the dose', () => {
     ])
   })
 
-  test('again too soon where both together are more than one dose; not within it, and not on rows that are apart', () => {
+  test('again too soon, where both together exceed one dose; not within one dose, and not on separate rows', () => {
     const weekly = use('rate: 1-3 kg/ha, interval: 7-14 d')
     const soon = (rate: string, more?: string) =>
       told(days(['2026-06-01', '2026-06-04'], product(rate), more), weekly).over[1]
@@ -76,7 +76,7 @@ describe('what makes waiting times of no use, beside the dose', () => {
     expect(told(apart, weekly).over).toEqual([[], []])
   })
 
-  test('later in growth than the label allows: by the spray, else by what was noted on most vines', () => {
+  test('later in growth than the label allows, by the stage of the spray, else by that of most vines', () => {
     const until = use('rate: 1-3 kg/ha, stages: 13-81')
     expect(told(days(['2026-08-20'], product(), 'stage: 81'), until).over).toEqual([[]])
     expect(told(days(['2026-08-20'], product(), 'stage: 83'), until).over).toEqual([
@@ -88,11 +88,11 @@ describe('what makes waiting times of no use, beside the dose', () => {
     expect(told(days(['2026-08-20']), until, noted('')).over[0]).toHaveLength(1)
     expect(told(days(['2026-08-20']), until, noted(', share: 20 %')).over).toEqual([[]])
     expect(told(days(['2026-08-17']), until, noted('')).over).toEqual([[]])
-    // Too early is an error of its own; it says nothing about residues.
+    // Too early is a separate error, which does not affect residues.
     expect(told(days(['2026-04-01'], product(), 'stage: 5'), until).over).toEqual([[]])
   })
 
-  test('every application above the most is over, whatever the number', () => {
+  test('every application above the maximum is over the label, however many there are', () => {
     fc.assert(
       fc.property(whole(1, 4), whole(1, 6), (most, count) => {
         const dates = Array.from({ length: count }, (_, index) => `2026-0${index + 3}-15`)
@@ -103,7 +103,7 @@ describe('what makes waiting times of no use, beside the dose', () => {
     )
   })
 
-  test('one more spray never takes a breach away, and a higher dose neither', () => {
+  test('neither one more spray nor a higher dose ever removes a breach', () => {
     const extra = `${use('rate: 1-3 kg/ha, interval: 7-14 d')}max_per_season: 3\nmax_total: 6 kg/ha\n`
     const entry = fc.record({ day: whole(10, 28), rate: figure(1, 4) })
     fc.assert(
@@ -132,7 +132,7 @@ describe('a clearance', () => {
       `time: 18:00-20:00, water: 300 L/ha, cleared: { on: 2026-06-20, by: R. Vos, ${rest} }`,
     )
 
-  test('gives the day of picking and of entry that was named, and who named it', () => {
+  test('gives the named days of picking and entry, and who named them', () => {
     const { legal, outs } = told(cleared('pick_from: 2026-10-03, enter_from: 2026-06-25'), extra)
     expect(legal).toMatchObject({
       date: '2026-10-03',
@@ -143,7 +143,7 @@ describe('a clearance', () => {
     expect(outs[0]).toMatchObject({ over: { date: '2026-06-25', minutes: 0 }, overLabel: [] })
   })
 
-  test('without a day of entry, that of picking', () => {
+  test('without a day of entry, uses the day of picking', () => {
     expect(told(cleared('pick_from: 2026-10-03'), extra).outs[0]).toMatchObject({
       over: { date: '2026-10-03' },
     })
@@ -155,12 +155,12 @@ describe('a clearance', () => {
     expect(outs[0]).toMatchObject({ over: { date: '2026-06-11', minutes: 1200 } })
   })
 
-  test('of one spray leaves another that is over the label as it is', () => {
+  test('of one spray does not clear another that is over the label', () => {
     const both = cleared('pick_from: 2026-10-03') + sprayed('2026-07-10', [product('30 kg/ha')])
     expect(told(both, extra).legal).toMatchObject({ date: null, overLabel: [{ date: '2026-07-10' }] })
   })
 
-  test('changes nothing where nothing was over the label, and says so', () => {
+  test('has no effect where nothing was over the label, and says so', () => {
     const kept = cleared('pick_from: 2026-10-03', '3 kg/ha')
     expect(told(kept, extra).legal.date).toBe('2026-07-02')
     const found = (text: string, asOf = '2026-10-20') =>

@@ -7,7 +7,7 @@ import { totals } from '../../../src/reports/totals/report.ts'
 import { renderTotals } from '../../../src/reports/totals/terminal.ts'
 import { findingsOf, ledgerOf } from '../../ledger/in-memory.ts'
 
-// The block `upper` has 0.4 ha in 20 rows with 2000 vines; the product `copper` holds 350 g of copper in a kg.
+// The block `upper` has 0.4 ha in 20 rows with 2000 vines; the product `copper` has 350 g/kg of copper.
 const SPRAYS = 'seasons/2026/sprays.yaml'
 const spray = (date: string, extent: string, product = 'copper, rate: 1 kg/ha, for: downy') =>
   `- { date: ${date}, blocks: [upper], water: 300 L/ha${extent}, products: [ { product: ${product} } ] }\n`
@@ -34,8 +34,8 @@ const applied = (extents: readonly Extent[]) => {
   return applicationsOf(ledgerOf({ [SPRAYS]: text }))
 }
 
-describe('sprays of which nobody wrote the vines', () => {
-  test('the mean over the block adds each by its share; the most on a vine is what one met each time can have had', () =>
+describe('sprays without recorded vines', () => {
+  test('the mean over the block adds each spray by its share; the most on a vine assumes it was sprayed each time', () =>
     fc.assert(
       fc.property(fc.array(extent, { minLength: 1, maxLength: 6 }), (extents) => {
         const list = applied(extents)
@@ -45,7 +45,7 @@ describe('sprays of which nobody wrote the vines', () => {
           extents.reduce((sum, { share }) => sum + 0.35 * share, 0),
           9,
         )
-        // Vine by vine: row 1 to 20, and every spray that names no rows as if it had met that vine.
+        // Vine by vine, rows 1 to 20; a spray that names no rows counts as if it had hit that vine.
         const onRow = (row: number) =>
           extents.filter(({ rows }) => rows === null || (rows[0] <= row && row <= rows[1])).length * 0.35
         const rows = Array.from({ length: 20 }, (_, at) => onRow(at + 1))
@@ -72,7 +72,7 @@ describe('sprays of which nobody wrote the vines', () => {
     expect(upper.copper.most!.value).toBeCloseTo(0.7, 9)
     expect(screen).toContain('The most that one vine can have had this season')
     expect(screen).toContain('Upper 0.7 kg/ha')
-    // A spot spray without its extent treated nobody knows how little.
+    // How little a spot spray without its extent treated is unknown.
     const unmeasured = spray('2026-06-20', ', method: spot', 'copper, amount: 20 g').replace(
       '300 L/ha',
       '3 L',

@@ -35,7 +35,7 @@ describe('what is judged', () => {
       book(sprayed('2026-06-10', [SULPHUR]) + sprayed('2026-07-10', [SULPHUR]), lastYear, of),
       'sprays',
     ).map(({ date }) => date)
-  test('entries of the seasons asked for, up to the day of looking and with it', () => {
+  test('entries of the requested seasons, up to and including the day of the report', () => {
     expect(days()).toEqual(['2025-06-10', '2026-06-10', '2026-07-10'])
     expect(days({ seasons: [2026] })).toEqual(['2026-06-10', '2026-07-10'])
     expect(days({ asOf: '2026-07-10', seasons: [2026] })).toHaveLength(2)
@@ -44,7 +44,7 @@ describe('what is judged', () => {
     expect(isJudged(book('[]', {}, { seasons: [2026] }), { season: 2026 })).toBe(true)
   })
 
-  test('applications are of all seasons up to the day, on whichever day one looks', () => {
+  test('applications are of all seasons up to the day, whatever the day of the report', () => {
     const whole = book(sprayed('2026-06-10', [SULPHUR, COPPER]), lastYear, { seasons: [2026] })
     const of = (asOf: string) =>
       applications({ ...whole, asOf }).map(({ spray, product }) => `${spray.date} ${product.id}`)
@@ -54,7 +54,7 @@ describe('what is judged', () => {
     expect(applications(other)).toEqual([])
   })
 
-  test('applications that were worked out are not those of sprays that came later', () => {
+  test('applications already calculated do not include later sprays', () => {
     const growing = book(sprayed('2026-06-10', [SULPHUR]) + sprayed('2026-07-10', [COPPER]))
     const last = growing.ledger.sprays.pop()!
     expect(applications(growing)).toHaveLength(1)
@@ -64,7 +64,7 @@ describe('what is judged', () => {
     expect(applications(growing).map(({ product }) => product.id)).toEqual(['copper'])
   })
 
-  test('where a dose and a product stand, and what they were against', () => {
+  test('the place of a dose and a product, and their targets', () => {
     const all = applications(
       book(
         sprayed('2026-06-10', [
@@ -83,7 +83,7 @@ describe('what is judged', () => {
     expect(all.map(statedTargets)).toEqual([['powdery'], undefined, undefined])
   })
 
-  test('rows that touch overlap; rows not named are all', () => {
+  test('rows in common overlap; no rows named means all rows', () => {
     const rows = (low: number, high: number) => ({ rows: { low, high, unit: '' } })
     expect([overlap(rows(1, 5), rows(5, 9)), overlap(rows(5, 9), rows(1, 5))]).toEqual([true, true])
     expect([overlap(rows(1, 5), rows(6, 9)), overlap(rows(6, 9), rows(1, 5))]).toEqual([false, false])
@@ -144,7 +144,7 @@ test('sprays against one disease on one block in one season, with their groups',
 const seen = (date: string, stage: number, block = 'upper') =>
   `- { date: ${date}, block: ${block}, stage: ${stage} }\n`
 
-test('stages of a block from wherever they were written, oldest first, the lower one of a day before', () => {
+test('stages of a block from all kinds of entry, oldest first, the lower one first on the same day', () => {
   const walk = (date: string, stage: string) =>
     `- { date: ${date}, block: upper, looked_at: { bunches: 9 }, found: {}${stage} }\n`
   const list = (of?: { asOf?: string; seasons?: number[] }) =>

@@ -53,7 +53,7 @@ test('a spot spray never adds more protection than its treated share, and never 
     { numRuns: 60 },
   ))
 
-test('nor more copper than the same dose on the whole block would, by its share', () =>
+test('nor more copper than its share of the same dose on the whole block', () =>
   fc.assert(
     fc.property(extents, ({ text, share }) => {
       const whole = copperOf(spot(', share: 100 %', 'rate: 2 kg/ha'))!
@@ -62,7 +62,7 @@ test('nor more copper than the same dose on the whole block would, by its share'
     { numRuns: 60 },
   ))
 
-test('a spot spray without its extent protects nothing that is sure', () => {
+test('a spot spray without its extent gives no certain protection', () => {
   const state = protectedShare(spot('', 'concentration: 8 g/L'), '2026-06-12')
   expect(state.covered).not.toBe(true)
   expect(state.share ?? 0).toBe(0)

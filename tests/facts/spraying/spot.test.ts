@@ -11,7 +11,7 @@ const spot = (more: string, dose = 'concentration: 8 g/L', use = {}) =>
     'products/extra.yaml': label({ ...COPPER, ...use }),
   })[0]!
 
-test('a spot spray without its extent has its amount and its copper, and nothing for a hectare', () => {
+test('a spot spray without its extent has an amount and copper, but nothing per hectare', () => {
   const one = spot('')
   expect(one).toMatchObject({ perHa: null, share: null, total: { unit: 'kg' }, waterPerHa: null })
   expect(one.total!.value).toBeCloseTo(0.024, 9)
@@ -19,17 +19,17 @@ test('a spot spray without its extent has its amount and its copper, and nothing
   expect(copperOf(one)).toBeCloseTo(0.012 / 0.4, 9)
 })
 
-test('vines are their area by the spacings of the block', () =>
+test('the area of vines follows from the spacings of the block', () =>
   expect(spot(', vines: 12').share).toBeCloseTo((12 * 2) / 4000, 12))
 
-test('it is held to the concentration that the label comes to in its least water', () => {
+test('it is compared with the concentration of the label in the minimum water', () => {
   const use = { use: 'rate: 2-6 kg/ha', more: 'water: 400-1000 L/ha\n' }
   // 6 kg in 400 L are 15 g/L.
   expect(dosesOver(spot('', 'concentration: 15 g/L', use))).toEqual([])
   expect(dosesOver(spot('', 'concentration: 15.1 g/L', use))).toHaveLength(1)
 })
 
-test('a spot spray adds copper by what it treated, and never more than the whole block would get', () => {
+test('a spot spray adds copper for the part it treated, and never more than for the whole block', () => {
   fc.assert(
     fc.property(fc.integer({ min: 1, max: 2000 }), (vines) => {
       const part = spot(`, vines: ${vines}`, 'rate: 2 kg/ha')

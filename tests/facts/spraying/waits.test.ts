@@ -11,12 +11,12 @@ const EXTRA = 'product: extra, rate: 1 kg/ha'
 
 describe('the end of a spray, and waits from it', () => {
   const time = { start: 1080, end: 1205 }
-  test('as written, else the end of the day', () => {
+  test('as recorded, else the end of the day', () => {
     expect(endMinutes({ time })).toBe(1205)
     expect(endMinutes({ time: { start: 1080, end: null } })).toBe(1440)
     expect(endMinutes({})).toBe(1440)
   })
-  test('hours that have elapsed, across the change of clocks in spring', () => {
+  test('elapsed hours, across the change of clocks in spring', () => {
     const waitOver = (spray: Parameters<typeof reEntryEnd>[0], hours: number) =>
       reEntryEnd(spray, [{ id: 'extra', re_entry: hours }], { zone: 'Europe/Berlin' })
     expect(waitOver({ date: '2026-06-10', time }, 24)).toMatchObject({
@@ -30,7 +30,7 @@ describe('the end of a spray, and waits from it', () => {
       minutes: 1265,
     })
   })
-  test('the day of spraying is day 0, or full days are waited from its end', () => {
+  test('the day of spraying is day 0, or full days count from its end', () => {
     expect(earliestPick({ date: '2026-08-01', time }, 21)).toEqual({
       calendar: '2026-08-22',
       cautious: '2026-08-23',
@@ -66,7 +66,7 @@ describe('until when nobody may enter', () => {
   const waits = (hours: string) => ({
     'products/extra.yaml': label({ more: hours ? `re_entry: ${hours}\n` : '' }),
   })
-  test('the longest of the products decides, and of two alike the first', () => {
+  test('the longest of the products decides, and of two equal ones the first', () => {
     expect(keptOut([SULPHUR, EXTRA], waits('48 h'))).toMatchObject({
       unknown: [],
       over: { by: 'extra', hours: 48, date: '2026-06-12', minutes: 1200 },
@@ -74,7 +74,7 @@ describe('until when nobody may enter', () => {
     expect(keptOut([EXTRA, SULPHUR], waits('12 h'))).toMatchObject({ over: { by: 'sulphur', hours: 24 } })
     expect(keptOut([EXTRA, SULPHUR], waits('24 h'))).toMatchObject({ over: { by: 'extra', hours: 24 } })
   })
-  test('a product that says nothing is named once, and no wait is none known', () => {
+  test('a product without an interval is named once, and without any interval the wait is unknown', () => {
     expect(keptOut([EXTRA, SULPHUR, EXTRA], waits(''))).toMatchObject({
       over: { by: 'sulphur', hours: 24 },
       unknown: ['extra'],
@@ -101,7 +101,7 @@ describe('until when nobody may enter', () => {
     // Hours that run longer decide.
     expect(untilDry('time: 07:00-08:00, ', [EXTRA, SULPHUR])).toMatchObject({ by: 'sulphur', hours: 24 })
   })
-  test('over the label no end is known, whatever the label says', () => {
+  test('over the label the end is unknown, whatever the label says', () => {
     const over = keptOut([SULPHUR.replace('3 kg', '6.1 kg')])
     expect(over.over).toBeNull()
     expect(over.overLabel).toMatchObject([{ product: 'sulphur', date: '2026-06-10' }])
@@ -118,7 +118,7 @@ describe('from when a block may be picked', () => {
       }),
       { ...of, asOf, block },
     ).map(({ date }) => date)
-  test('by the sprays of the block in the season, up to the day and with it', () => {
+  test('by the sprays of the block in the season, up to and including the day', () => {
     expect(dates('2026-06-10')).toEqual(['2026-05-10', '2026-06-10'])
     expect(dates('2026-06-09')).toEqual(['2026-05-10'])
     expect(dates('2026-10-20', 'lower')).toEqual(['2026-06-10'])
@@ -130,7 +130,7 @@ describe('from when a block may be picked', () => {
     })
     return legalFrom(ledger, spraysOf(ledger, of))
   }
-  test('the latest of all waits, which need not be of the last spray', () => {
+  test('the latest of all waits decides, even if it is not of the last spray', () => {
     expect(legal(sprayed('2026-07-01', [EXTRA, SULPHUR]) + sprayed('2026-07-20', [SULPHUR]), '60 d')).toEqual(
       {
         date: '2026-08-31',
@@ -147,18 +147,18 @@ describe('from when a block may be picked', () => {
       by: { product: 'sulphur', days: 21, sprayed: '2026-07-20' },
     })
   })
-  test('the longest wait decides also where it is not the first', () => {
+  test('the longest wait decides even if it is not the first', () => {
     const later =
       sprayed('2026-07-01', [SULPHUR]) + sprayed('2026-07-02', [EXTRA]) + sprayed('2026-07-03', [SULPHUR])
     expect(legal(later, '60 d')).toMatchObject({ date: '2026-09-01', by: { product: 'extra' } })
   })
-  test('a product that is not in the book is unknown', () => {
+  test('a product without a record is unknown', () => {
     expect(legal(sprayed('2026-07-01', ['product: ghost, rate: 1 kg/ha', SULPHUR]))).toMatchObject({
       date: '2026-07-23',
       unknown: ['ghost'],
     })
   })
-  test('of two that end on one day, the one sprayed last is named', () => {
+  test('of two that end on the same day, the one sprayed last is named', () => {
     const both = sprayed('2026-07-01', [EXTRA]) + sprayed('2026-07-10', [SULPHUR])
     expect(legal(both, '30 d').by).toEqual({
       product: 'sulphur',
@@ -167,7 +167,7 @@ describe('from when a block may be picked', () => {
       sprayed: '2026-07-10',
     })
   })
-  test('a spray past midnight delays the cautious day, and the calendar may be decided by another', () => {
+  test('a spray past midnight delays the cautious day, while another may decide the calendar day', () => {
     const night = sprayed('2026-07-01', [SULPHUR], 'time: 22:00-01:00 +1')
     expect(legal(night + sprayed('2026-07-02', [EXTRA], 'time: 05:00-06:00'), '20.5 d')).toMatchObject({
       date: '2026-07-24',
@@ -189,7 +189,7 @@ describe('from when a block may be picked', () => {
       sprays: 1,
     })
   })
-  test('one spray over the label leaves no date, however long ago it was', () => {
+  test('one spray over the label means no date, however long ago it was', () => {
     const over =
       sprayed('2026-05-01', ['product: sulphur, rate: 6.1 kg/ha']) + sprayed('2026-07-01', [SULPHUR])
     expect(legal(over)).toMatchObject({
@@ -202,14 +202,14 @@ describe('from when a block may be picked', () => {
   })
 })
 
-describe('what is in the store', () => {
+describe('stock left', () => {
   const stock = (more: string, sprays: string, asOf = '2026-10-20', files: Files = {}) => {
     const ledger = bookOf(sprays, { 'products/extra.yaml': label({ more }), ...files })
     return stockOf(ledger, ledger.products.get('extra')!, asOf)
   }
   const two = sprayed('2026-05-01', [EXTRA]) + sprayed('2026-06-10', [EXTRA, SULPHUR], '', 'upper, lower')
-  test('what was used after the day of counting, up to the day of looking', () => {
-    // 0.5 ha at 1 kg/ha on 10 June; what was sprayed on the day of counting had gone.
+  test('use counts after the day of the count, up to the day of the report', () => {
+    // 0.5 ha at 1 kg/ha on 10 June; what was sprayed on the day of the count was already gone.
     expect(stock('stock: 4 kg\nstocked: 2026-05-01\n', two)).toEqual({
       counted: 4,
       unit: 'kg',
@@ -223,12 +223,12 @@ describe('what is in the store', () => {
       left: 3.6,
     })
   })
-  test('without a day of counting no use is taken off, without a figure there is none', () => {
+  test('without the day of the count no use is subtracted, and without a count there is no stock', () => {
     expect(stock('stock: 4 kg\n', two)).toEqual({ counted: 4, unit: 'kg', usedSince: null, left: 4 })
     expect(stock('', two)).toBeNull()
     expect(stock('stock: 0 kg\nstocked: 2026-05-01\n', two)).toMatchObject({ counted: 0, left: -0.5 })
   })
-  test('a use that is not known, or in another measure, leaves what is left unknown', () => {
+  test('an unknown use, or one in another measure, makes the stock left unknown', () => {
     const unknown = { counted: 4, unit: 'kg', usedSince: null, left: null }
     expect(
       stock('stock: 4 kg\nstocked: 2026-04-30\n', two + sprayed('2026-07-01', [EXTRA], 'rows: 1-2', 'wide')),

@@ -95,7 +95,7 @@ describe('weather read by hand', () => {
     )
   })
 
-  test('leaves days that nobody read unknown, and marks those read by hand', () => {
+  test('leaves days without a reading unknown, and marks those read by hand', () => {
     const day = dayOf(FIRST)
     const days = filledByHand(
       [],
@@ -111,7 +111,7 @@ describe('weather read by hand', () => {
     ])
   })
 
-  test('beside a station is told apart: what fills is counted, what the station has is said', () => {
+  test('is told apart from a station: readings that fill gaps are counted, and days that the station has are named', () => {
     const station = 'date,min_c,max_c,rain_mm\n2026-05-01,8,20,0\n2026-05-02,,,1\n2026-05-03,9,21,0\n'
     const hand =
       '- { date: 2026-05-01, low: 7 C, high: 19 C }\n- { date: 2026-05-02, low: 6 C, high: 18 C }\n'
@@ -133,7 +133,7 @@ describe('weather read by hand', () => {
     expect(beside({ date: '2026-05-09', low: '7 C' })).toBe(null)
   })
 
-  test('goes on where an hourly station fell silent: rain, wash-off and three tens, and says so', () => {
+  test('continues where an hourly station stopped, for rain, wash-off and three tens, and says so', () => {
     const files = (rain: string) => ({
       [CSV]: weatherText(
         '2026-06-01',
@@ -184,7 +184,7 @@ describe('weather read by hand', () => {
     expect(renderCover(wet.covers, { blocks: new Map(), products: new Map() }, style)).toContain(said)
   })
 
-  test('two entries of one day, swapped ends and an empty day are told', () => {
+  test('two entries of a day, lowest above highest, and an empty day are reported', () => {
     const told = (text: string) => ledgerOf({ [HAND]: text }).findings.map(({ name }) => name)
     expect(told('- { date: 2026-05-01, low: 20 C, high: 8 C }\n')).toEqual(['impossible-value'])
     expect(told('- { date: 2026-05-01, note: forgot }\n')).toEqual(['missing-value'])
@@ -203,7 +203,7 @@ describe('several days at once', () => {
       { date: '2026-06-22', low: '48 F', high: '70 F', rain: '0.2 in' },
     ])
   })
-  test('take words for rain, units of their own, and frost', () => {
+  test('accept words for rain, other units, and frost', () => {
     expect(readWeatherDays(['mon -3 8C none; tue 41F 14 trace; sun ? ? 0.2in'], when).entries).toEqual([
       { date: '2026-06-22', low: '-3 C', high: '8 C', rain: '0 mm' },
       { date: '2026-06-23', low: '41 F', high: '14 C', rain: '0.1 mm' },

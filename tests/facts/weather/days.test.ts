@@ -6,7 +6,7 @@ import { ledgerOf } from '../../ledger/in-memory.ts'
 
 const two = (value: number) => String(value).padStart(2, '0')
 const ALL = Array.from({ length: 24 }, (_, hour) => hour)
-/** A row an hour of a day, with its cells by the hour. */
+/** A row for each hour of a day, with its cells by the hour. */
 const hourly = (date: string, cells: (hour: number) => string, hours = ALL) =>
   hours.map((hour) => `${date}T${two(hour)}:00,${cells(hour)}\n`).join('')
 const weather = (text: string) => weatherOf(ledgerOf({ 'seasons/2026/weather.csv': text }), 2026)
@@ -23,7 +23,7 @@ const unknown = (day: number) => ({
 })
 
 describe('days of hours', () => {
-  test('days without a row stand between the others, unknown', () => {
+  test('days without a row are unknown, in their place between the others', () => {
     const { days } = weather(
       HEADER + hourly('2026-06-01', (hour) => `${hour},0.5`) + hourly('2026-06-04', (hour) => `${-hour},0`),
     )
@@ -35,7 +35,7 @@ describe('days of hours', () => {
     ])
   })
 
-  test('twenty hours give a day its temperatures, nineteen do not; neither is complete, nor is its rain known', () => {
+  test('twenty hours give the temperatures of a day, nineteen do not; either way the day is incomplete and its rain unknown', () => {
     const of = (count: number) =>
       weather(HEADER + hourly('2026-06-01', (hour) => `${hour},1`, ALL.slice(0, count))).days
     expect(of(20)).toEqual([
@@ -44,7 +44,7 @@ describe('days of hours', () => {
     expect(of(19)).toEqual([{ ...unknown(JUNE), hours: 19 }])
   })
 
-  test('an hour without a temperature, or without rain, leaves the other known', () => {
+  test('an hour without a temperature still has its rain, and the other way round', () => {
     const { days } = weather(
       HEADER +
         hourly('2026-06-01', (hour) => (hour === 5 ? ',1' : '10,1')) +
@@ -65,7 +65,7 @@ describe('days of hours', () => {
     ])
   })
 
-  test('the hour that the clock leaves out is not missed, the one it has twice is not missing elsewhere', () => {
+  test('the hour skipped by the clock is not missing, and the repeated one fills no other gap', () => {
     const spring = ALL.filter((hour) => hour !== 2)
     expect(weather(HEADER + hourly('2026-03-29', () => '10,1', spring)).days).toMatchObject([
       { hours: 23, complete: true, rain: 23 },
@@ -83,7 +83,7 @@ describe('days of hours', () => {
 })
 
 describe('days of daily rows', () => {
-  test('a mean as written, else the middle of both ends; days between are unknown', () => {
+  test('the recorded mean, else the middle of lowest and highest; days between are unknown', () => {
     const { days, hours } = weather(
       'date,min_c,max_c,mean_c,rain_mm\n2026-06-01,5,15,11,2\n2026-06-02,5,15,,0\n2026-06-05,5,,,1\n2026-06-06,,15,9,\n',
     )
@@ -106,7 +106,7 @@ describe('hours', () => {
       hourly('2026-06-03', (hour) => (hour === 4 ? ',,,,' : `${hour},70,0,0,3`)),
   )
 
-  test('every hour has its row with all that was measured; what was not is null', () => {
+  test('every hour has a row with all that was measured, and null for the rest', () => {
     expect(made.hours).toHaveLength(72)
     expect(made.hours[3]).toEqual({
       day: JUNE,

@@ -16,7 +16,7 @@ const ROWS = Array.from({ length: 200 }, (_, index) => {
   return `${date},${(index % 17) - 4.5},${(index % 17) + 6},${index % 5}`
 })
 
-test('what is kept of a weather file is what the file and the site give as they stand', () => {
+test('the cached summary of a weather file equals what the present file and site give', () => {
   const root = makeLedger({ [FILE]: `date,min_c,max_c,rain_mm\n${ROWS.join('\n')}\n` })
   const folder = mkdtempSync(join(tmpdir(), 'rowbook-weather-'))
   const look = () => {

@@ -7,13 +7,13 @@ const said = (asOf: string, reached: boolean, more = {}) =>
   acidText({ acid: acid(reached, more), ph: null }, asOf).join(' ')
 const SPAN = 'about Sun 13 Sep (10 Sep to 20 Sep, 9 times in 10)'
 
-test('what has come is said as past, what is to come as ahead', () => {
+test('what has happened is worded as past, what is to come as future', () => {
   expect(said('2026-09-15', true)).toBe(`Acid has fallen to 9 g/L ${SPAN}.`)
   expect(said('2026-09-15', false)).toBe(`Acid has likely fallen to 9 g/L ${SPAN}.`)
   expect(said('2026-09-12', false)).toBe(`Acid falls to 9 g/L ${SPAN}.`)
 })
 
-test('a sample that is there before the block likely is does not make it past', () => {
+test('a sample on target before the block likely is does not make it past', () => {
   expect(said('2026-09-12', true)).toBe(`Acid falls to 9 g/L ${SPAN}; the last sample was there already.`)
   expect(said('2026-09-12', true, { likely: null, latest: null })).toBe(
     'Acid falls to 9 g/L not before Thu 10 Sep, and may not get there within 60 days; the last sample was there already.',

@@ -271,7 +271,7 @@ test('a file named after another day than its entry is reported', () => {
   ])
 })
 
-test('a key is found by the growers' word for it, and is not reported as missing as well', () => {
+test('a key is found by what growers call it, and is not reported as missing as well', () => {
   const sample = (text: string) => told(`date: 2026-09-12\nblock: upper\n${text}\n`, SAMPLE)
   const SAMPLE = 'seasons/2026/samples/2026-09-12-upper.yaml'
   expect(sample('sugar: 19.6')).toEqual([
