@@ -130,7 +130,7 @@ describe('note --amend', () => {
   })
   it('names an entry that is there where nothing was written yet, and none where there is none', () => {
     const last = (files = {}) => book(files).rowbook('note', '--amend', 'last', '--note', 'x').stderr
-    expect(last({ [LIST]: SAMPLES })).toMatch(/--amend seasons\/2026\/samples\.yaml:\d+$/m)
+    expect(last({ [LIST]: SAMPLES })).toMatch(/`--amend seasons\/2026\/samples\.yaml:\d+`$/m)
     expect(last()).toContain('no entry is here yet: write one with `rowbook note`')
   })
   it('is stopped by an error unless --anyway', () => {

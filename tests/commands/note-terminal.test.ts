@@ -404,7 +404,8 @@ describe.skipIf(!hasTmux)('a find, and the spray that it leads to', () => {
     await answer('Bunches on each vine', '12 10 13')
     await answer('Weight of each bunch?', 'light', '10 bunches 1.4 kg', '58 66 52')
     await at.see('Type each reading by itself, like 48 55 51 g.')
-    await answer('Anything else', '')
+    await answer('Anything else', 'y', '')
+    await at.see('Type the note itself')
     await answer('Write it?', '')
     await at.see('Written: seasons/2026/crop/2026-07-19-plum-side.yaml')
     expect(newest('crop')).toContain(

@@ -96,12 +96,12 @@ function lastFile(root: string, season: number): string {
     files.length === 0
       ? 'no entry is known here that rowbook wrote last'
       : `${files.length} entries were written last`,
-    wayTo(files[0] ?? newestOf(root, season)),
+    wayTo(files.length > 0 ? files.join('`, or `--amend ') : newestOf(root, season)),
   )
 }
 
 const wayTo = (file: string | null): string =>
-  file === null ? 'no entry is here yet: write one with `rowbook note`' : `name the file: --amend ${file}`
+  file === null ? 'no entry is here yet: write one with `rowbook note`' : `name the file: \`--amend ${file}\``
 
 /** The file of the latest entry of a season, with its line where the file holds a list; null where there is none. */
 function newestOf(root: string, season: number): string | null {

@@ -42,6 +42,8 @@ export function fieldQuestion(field: NoteField, about: About): Question {
     preset:
       option === 'date' ? (before === undefined ? 'today' : dateText(String(before))) : valueText(before),
     read(text) {
+      if (option === 'note' && /^y(?:es)?$/i.test(text.trim()))
+        return { fault: 'Type the note itself, or Enter to go on.' }
       const chosen = words && readChosen(text, words, { several: false })
       if (chosen?.fault !== undefined) return { fault: chosen.fault }
       const typed =

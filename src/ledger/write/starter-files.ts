@@ -36,8 +36,8 @@ ${north}
 ${east}timezone: ${timezone}
 units: ${units}                     # metric, us or imperial: what reports print; you may type any
 # limits:
-#   copper: { per_season: 4 kg/ha, rolling: 28 kg/ha, years: 7 }    # what your law allows
-# harvest: { picking: 45 kg/h, crate: 12 kg, juice: 620 L/t }     # your own: kg by one person in an hour, and so on
+#   copper: { per_season: ${units === 'metric' ? '4 kg/ha, rolling: 28 kg/ha' : '3.6 lb/acre, rolling: 25 lb/acre'}, years: 7 }    # what your law allows
+# harvest: { picking: ${units === 'metric' ? '45 kg/h, crate: 12 kg' : '100 lb/h, crate: 25 lb'}, juice: 620 L/t }     # your own: picked by one person in an hour, and so on
 `
 }
 
