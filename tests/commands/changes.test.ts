@@ -34,7 +34,7 @@ beforeEach(() => {
   book.commit('The book')
 })
 
-describe('no change in the book', () => {
+describe('no change in the ledger', () => {
   test.each<[string, (book: GitBook) => void]>([
     ['nothing touched', () => {}],
     ['a file renamed', (one) => one.git('mv', A, 'seasons/2026/sprays/2026-06-14-other-name.yaml')],
@@ -211,7 +211,7 @@ describe('histories', () => {
     expect(run(['changes', '--message', ...ON], { cwd: unborn.root }).stdout).toMatch(/^Add /)
   })
 
-  test('a detached head', () => {
+  test('a detached HEAD', () => {
     book.write({ 'seasons/2026/sprays/p.yaml': spray('2026-06-18', 'upper') }).commit('One')
     book.git('checkout', '-q', '--detach', 'HEAD~1')
     expect(counts(ask(book, ['HEAD', 'main']))).toEqual([1, 0, 0])
@@ -251,7 +251,7 @@ describe('histories', () => {
   })
 })
 
-test('with what earlier runs kept, the answer is the same as with nothing kept', () => {
+test('the answer is the same with and without the cache of earlier runs', () => {
   const cache = mkdtempSync(join(tmpdir(), 'rowbook-cache-'))
   const say = (args: string[] = [], on = ON) =>
     run(['changes', '--json', ...args, ...on], { cwd: book.root, env: { XDG_CACHE_HOME: cache } }).stdout
@@ -359,7 +359,7 @@ describe('safe in anybody’s repository', () => {
     expect(data.unread[0].finding.name).toBe('not-a-plain-file')
   })
 
-  test('a git that does not end when it is told to is not waited for', () => {
+  test('a git that ignores the signal to end is not waited for', () => {
     const path = mkdtempSync(join(tmpdir(), 'rowbook-slow-git-'))
     const script = `#!/bin/sh\nPATH=\${PATH#*:}\ngit "$@"\ncase "$*" in *cat-file*) sleep 30 ;; esac\n`
     writeFileSync(join(path, 'git'), script, { mode: 0o755 })
@@ -370,7 +370,7 @@ describe('safe in anybody’s repository', () => {
     expect(performance.now() - start).toBeLessThan(20_000)
   })
 
-  test('a git that dies in the midst: one clear message, and no figure', () => {
+  test('a git that ends in the middle: one clear message, and no figure', () => {
     const path = mkdtempSync(join(tmpdir(), 'rowbook-dying-git-'))
     const script = `#!/bin/sh\nPATH=\${PATH#*:}\nread -r one; read -r two\nprintf '%s\\n' "$one" "$two" | git "$@"\nkill $$\n`
     writeFileSync(join(path, 'git'), script, { mode: 0o755 })

@@ -9,7 +9,7 @@ const SPRAY =
   'date: 2026-06-14\nblocks: [upper]\nwater: 300 L/ha\nproducts:\n  - { product: sulphur, rate: 3, for: powdery }\n'
 
 describe('check', () => {
-  test('a sound ledger: one line, exit 0', () => {
+  test('a valid ledger: one line, exit 0', () => {
     const { status, stdout, stderr } = run(['check', '--ledger', makeLedger(), '--as-of', '2026-09-01'])
     expect([status, stderr]).toEqual([0, ''])
     expect(stdout).toBe('0 errors, 0 warnings in 7 files.\n')
@@ -88,7 +88,7 @@ describe('check', () => {
   })
 })
 
-describe('used wrongly: exit 2, on stderr, with a way out', () => {
+describe('usage errors: exit 2, on stderr, with what to type', () => {
   test.each<[string[], string]>([
     [['chek'], 'check'],
     [['check', '--ledgr', 'x'], '--ledger'],
@@ -111,7 +111,7 @@ describe('used wrongly: exit 2, on stderr, with a way out', () => {
 })
 
 describe('start', () => {
-  test('lays out a ledger that is sound, in both hemispheres, and never overwrites', () => {
+  test('makes a valid ledger in both hemispheres, and never overwrites', () => {
     const folder = mkdtempSync(join(tmpdir(), 'rowbook-start-'))
     for (const [name, latitude] of [
       ['north', '51.2'],
@@ -140,7 +140,7 @@ describe('start', () => {
   })
 })
 
-test('a report does not go on over broken records', () => {
+test('a report stops at broken records', () => {
   const root = makeLedger({ 'seasons/2026/sprays/a.yaml': SPRAY })
   const copy = join(mkdtempSync(join(tmpdir(), 'rowbook-')), 'copy')
   cpSync(root, copy, { recursive: true })

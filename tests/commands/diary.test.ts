@@ -60,7 +60,7 @@ test('until dry, and an interval that ends at midnight, are said in words', () =
   expect(said('re_entry: 24 h', 'time: 18:00-19:30\n')).toContain('keep out until Sun 21 Jun 19:30.')
 })
 
-test('mistakes are told with a way out', () => {
+test('usage errors say what to type', () => {
   for (const args of [
     ['--form', 'xx'],
     ['--from', '2026-07-01', '--to', '2026-06-01'],

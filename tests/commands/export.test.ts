@@ -120,7 +120,7 @@ describe('many books', () => {
     300_000,
   )
 
-  test('a table that stands is not written over', () => {
+  test('an existing table is not overwritten', () => {
     const to = mkdtempSync(join(tmpdir(), 'rowbook-tables-'))
     writeFileSync(join(to, 'blocks.csv'), 'mine')
     const { status, stderr } = run(['export', '--ledgers', members, '--to', to])

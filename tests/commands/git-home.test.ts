@@ -52,7 +52,7 @@ describe('check --staged', () => {
   const A = 'seasons/2026/sprays/a.yaml'
   const staged = (book: GitBook, env = {}) => runJson(['check', '--staged', ...ON], { cwd: book.root, env })
 
-  test('judges what would be committed, not what stands in the folder', () => {
+  test('judges what would be committed, not the files in the folder', () => {
     const book = new GitBook()
     book.commit('The book')
     book.write({ [A]: spray('2026-06-14', 'upper', 'sulphur', '8 kg/ha') })
@@ -90,7 +90,7 @@ describe('check --staged', () => {
     expect(staged(book).json.findings.map(({ file }) => file)).toContain(A)
   })
 
-  test('an index that git made for one commit is the one that is read', () => {
+  test('the index that git made for this commit is read', () => {
     const book = new GitBook()
     book.commit('The book')
     book.write({ [A]: spray('2026-06-14', 'upper', 'sulphur', '8 kg/ha') })
@@ -101,7 +101,7 @@ describe('check --staged', () => {
     expect(staged(book, { GIT_INDEX_FILE: index }).status).toBe(0)
   })
 
-  test('a record taken out is told by what still names it', () => {
+  test('a removed record is reported where something still names it', () => {
     const book = new GitBook().write({ [A]: spray('2026-06-14', 'upper') })
     book.commit('The book')
     book.git('rm', '-q', 'products/sulphur.yaml')
@@ -196,7 +196,7 @@ describe('start --hook', () => {
     expect(readdirSync(shared)).toEqual([])
   })
 
-  test('a hook that stands is left as it is; outside of a repository nothing is written', () => {
+  test('an existing hook is left as it is; outside a repository nothing is written', () => {
     const book = new GitBook()
     const hook = join(book.top, '.git/hooks/pre-commit')
     mkdirSync(join(book.top, '.git/hooks'), { recursive: true })
@@ -209,7 +209,7 @@ describe('start --hook', () => {
   })
 })
 
-test('start tells git to keep one kind of line end, and lays nothing over attributes that stand', () => {
+test('start tells git to keep one kind of line end, and does not overwrite existing attributes', () => {
   const top = mkdtempSync(join(tmpdir(), 'rowbook-attributes-'))
   const git = (...args: string[]) => spawnSync('git', args, { cwd: top, encoding: 'utf8' }).stdout
   expect(run(['start', 'hill'], { cwd: top }).status).toBe(0)

@@ -55,7 +55,7 @@ describe('the day of picking', () => {
     expect(upper.buckets).toBe(Math.ceil(upper.crop.value / 9))
   })
 
-  test('no block that may not be picked is on it', () => {
+  test('it has no block that may not be picked', () => {
     const spray =
       'date: 2026-09-15\nblocks: [lower]\nwater: 300 L/ha\nproducts: [ { product: sulphur, rate: 3 kg/ha, for: powdery } ]\n'
     const ledger = makeLedger({ ...BOTH, [`${S}/sprays/a.yaml`]: spray })

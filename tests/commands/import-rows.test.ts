@@ -48,7 +48,7 @@ test('writes all of it, which check then reads', () => {
   expect(json.data.records.sprays).toBeGreaterThanOrEqual(2)
 })
 
-test('tells entries that are in the book already, and writes none of them unasked', () => {
+test('names entries that are recorded already, and writes none of them unless asked', () => {
   const { args, cwd } = book(GOOD)
   run([...args, '--yes'], { cwd })
   const again = runJson([...args, '--yes'], { cwd })
@@ -81,7 +81,7 @@ test.each([
   expect(existsSync(join(ledger, 'seasons/2023'))).toBe(false)
 })
 
-test('a row that lacks what an entry needs is refused by its line', () => {
+test('a row that lacks a required field is refused with its line', () => {
   const { args, cwd } = book(`${GOOD}3.5.2023;;Top Terrace;sulfur;;300;;;\n`)
   const { status, json } = runJson([...args, '--yes'], { cwd })
   expect(status).toBe(1)

@@ -62,7 +62,7 @@ describe('label', () => {
     expect(run(['label', '--ledgr', root]).status).toBe(2)
   })
 
-  test('a book without products says so', () => {
+  test('a ledger without products says so', () => {
     const none = makeLedger({ 'products/copper.yaml': null, 'products/sulphur.yaml': null })
     const { status, stdout } = run(['label', '--ledger', none, '--as-of', '2026-06-01'])
     expect([status, stdout]).toEqual([0, 'No product is recorded.\n'])

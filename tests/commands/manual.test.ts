@@ -40,13 +40,13 @@ describe('the manual', () => {
 })
 
 describe('rowbook alone', () => {
-  test('says how to begin where there is no book', () => {
+  test('says how to begin where there is no ledger', () => {
     const { status, stdout } = run([], { cwd: mkdtempSync(join(tmpdir(), 'rowbook-bare-')) })
     expect(status).toBe(0)
     expect(stdout).toContain('rowbook start')
   })
 
-  test('says what comes first in a book', () => {
+  test('says what comes first in a ledger', () => {
     const { status, stdout } = run([], { cwd: ledgerCopy() })
     expect(status).toBe(0)
     expect(stdout).toContain('Far Quillet')

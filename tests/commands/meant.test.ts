@@ -80,7 +80,7 @@ test.each([
   expect(stdout.split(':')[0]).toBe(shown)
 })
 
-test('without a site both readings of a day are told', () => {
+test('without a site both readings of a date are given', () => {
   const { status, stderr } = run(['sugar', '--brix', '20', '--as-of', '5/6/2026'])
   expect(status).toBe(2)
   expect(stderr).toContain('write 2026-06-05 or 2026-05-06')
@@ -93,7 +93,7 @@ test('blocks are taken by any part of their names, in any case', () => {
   expect(shown('all')).toBe(shown('top-terrace,kiln-bank,brook-rows,gate-field'))
 })
 
-test('a file that is not there is said to be so', () => {
+test('a missing file is reported as missing', () => {
   const { stderr } = run(['import', 'weather', '/nowhere/station.csv', '--ledger', 'examples/far-quillet'])
   expect(stderr).toContain('no such file')
   expect(stderr).not.toMatch(/permission|ENOENT/)

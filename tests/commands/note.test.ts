@@ -262,7 +262,7 @@ describe('note without a terminal', () => {
     expect(over).toMatchObject({ line: 8, column: 31, file: 'seasons/2026/sprays/2026-06-23-upper.yaml' })
   })
 
-  it('does not tell again what is wrong already', () => {
+  it('does not repeat findings that were there before', () => {
     const root = book({
       'seasons/2026/sprays/2026-06-20-upper.yaml':
         'date: 2026-06-20\nblocks: [upper]\nwater: 300 L/ha\nproducts: [ { product: sulphur, rate: 60 kg/ha, for: powdery } ]\n',
@@ -307,7 +307,7 @@ describe('note without a terminal', () => {
     expect(readdirSync(outside)).not.toContain('2026-06-24-upper.yaml')
   })
 
-  it('takes a name of its own beside those that are taken', () => {
+  it('uses the next free name where names are taken', () => {
     const root = book()
     mkdirSync(join(root, 'seasons/2026/stages'))
     writeFileSync(

@@ -58,7 +58,7 @@ describe('two seasons side by side', () => {
   })
 })
 
-describe('heat and rain beside each other', () => {
+describe('heat and rain side by side', () => {
   const csv = (year: number, skip: readonly string[]) =>
     `date,min_c,max_c,rain_mm\n${Array.from({ length: 183 }, (_, index) =>
       new Date(Date.UTC(year, 3, 1 + index)).toISOString().slice(0, 10),

@@ -39,7 +39,7 @@ describe('cover', () => {
       risk: 'low',
     })
   })
-  test('25 mm take it off and 24.9 mm do not', () => {
+  test('25 mm wash it off and 24.9 mm do not', () => {
     const rain = (mm: number) => calm.map((day, at) => (at === 10 ? { ...day, rain: mm } : day))
     expect(coverOf(rain(24.9)).sprays).toMatchObject([{ until: '2026-06-11' }])
     expect(coverOf(rain(25)).sprays).toMatchObject([{ until: '2026-06-03', reason: 'washed off' }])
@@ -49,7 +49,7 @@ describe('cover', () => {
     const warm = calm.map(() => ({ warm: 8 }))
     expect(coverOf(warm).sprays).toMatchObject([{ until: '2026-06-08', reason: 'interval' }])
   })
-  test('an index that rises later ends cover from then on, and not before', () => {
+  test('an index that rises later ends protection from then on, not before', () => {
     // The index reaches 60 on 10 June, nine days after the spray, where the interval becomes 7.
     const warm = calm.map((_, at) => ({ warm: at >= 14 ? 8 : 0 }))
     const { sprays: found } = coverOf(warm)
@@ -111,7 +111,7 @@ describe('cover', () => {
     expect(on('2026-06-03').covered).toBeNull()
     expect(on('2026-06-15').covered).toBe(false)
   })
-  test('more rain never lengthens cover', () => {
+  test('more rain never lengthens protection', () => {
     fc.assert(
       fc.property(
         fc.array(fc.integer({ min: 0, max: 15 }), { minLength: 20, maxLength: 20 }),

@@ -64,7 +64,7 @@ describe('a draft', () => {
     expect(entry.weather).toEqual({ humidity: '70 %', wind: '2 m/s' })
   })
 
-  it('tells every fault with its option', () => {
+  it('reports every fault with its option', () => {
     const { faults } = draft('sprays', { wind: ['2'], date: ['x'], product: ['sulphur=3'] })
     expect(faults.map(({ option }) => option).sort()).toEqual(['date', 'product', 'wind'])
   })
@@ -165,8 +165,8 @@ describe('the name of the file', () => {
   })
 })
 
-describe('an entry that names what is not there', () => {
-  it('is told where it will stand in the file', () => {
+describe('an entry that names a missing record', () => {
+  it('is reported at its place in the file to be written', () => {
     const { all, readable } = judged({ product: ['sulpher=3kg/ha'], time: ['18:00-19:00'] })
     expect(readable).toBe(true)
     expect(all[0]).toMatchObject({

@@ -87,7 +87,7 @@ describe('scouting', () => {
     )
     expect(much).toMatchObject([{ message: expect.stringContaining('10 %') }])
   })
-  test('walks after the day asked for are left out, and a small change is chance', () => {
+  test('rounds after the requested day are left out, and a small change counts as chance', () => {
     const entries =
       walk('2026-06-20', 'looked_at: { leaves: 50 }, found: { downy: { leaves: 2 } }') +
       walk('2026-07-01', 'looked_at: { leaves: 50 }, found: { downy: { leaves: 4 } }')
@@ -96,7 +96,7 @@ describe('scouting', () => {
     expect(scouting(inputOf(files, '2026-07-01')).data.trends).toMatchObject([{ beyondChance: false }])
     expect(scouting(inputOf(files, '2026-07-01')).data.states).toMatchObject([{ verdict: 'no threshold' }])
   })
-  test('the first finding, and what was sprayed against it before the walk after', () => {
+  test('the first find, and what was sprayed against it before the next round', () => {
     const files = {
       'seasons/2026/scouting/a.yaml':
         walk(
