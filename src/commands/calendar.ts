@@ -3,8 +3,8 @@ import { type CommandBody, optionsOf } from './plumbing/command.ts'
 
 export const calendar: CommandBody = {
   options: optionsOf([
-    ['--to FILE', 'write it to this file, like vineyard.ics, else to stdout'],
-    ['--past', 'also what is over already'],
+    ['--to FILE', 'write to this file, like vineyard.ics, else to stdout'],
+    ['--past', 'include what is over'],
     ['--force', 'replace a file that rowbook did not make'],
   ]),
   examples: [

@@ -7,13 +7,13 @@ import { UsageError } from './plumbing/errors.ts'
 
 export const check: CommandBody = {
   options: optionsOf([
-    ['--all', 'every season (also what is done without --season)'],
+    ['--all', 'every season, as without --season'],
     ['--changed [REV]', 'only files that differ from a revision in git, else the last commit'],
     ['--staged', 'only what the next commit would change, as git holds it for that commit'],
   ]),
   examples: [
     ['rowbook check', 'the whole ledger'],
-    ['rowbook check --season 2026', 'one season and what it rests on'],
+    ['rowbook check --season 2026', 'one season, and the records that it uses'],
     ['rowbook check --changed', 'before a commit: only what is not committed, judged with all the rest'],
   ],
   async run(call) {

@@ -4,9 +4,9 @@ import { UsageError } from './plumbing/errors.ts'
 
 export const crop: CommandBody = {
   options: optionsOf([
-    ['--error SHARE', 'error to count for, like "10 %" (the default)'],
+    ['--error SHARE', 'wanted error, like "10 %" (the default)'],
     ['--thin-to QUANTITY', 'yield to thin to, like "7000 kg/ha"; else the high end of the target'],
-    ['--learned', 'multiply by what past estimates came to against the picks'],
+    ['--learned', 'correct by how past estimates compared with the picks'],
   ]),
   html: true,
   examples: [

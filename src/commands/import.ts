@@ -29,7 +29,7 @@ export const importCommand: CommandBody = {
         'for sprays, samples and picks: which column holds which key, as YAML; see `rowbook schema mapping`',
       ],
     ]),
-    ...weatherFormOptions('for weather, where it is read otherwise'),
+    ...weatherFormOptions('for weather, where rowbook reads it wrongly'),
     ...optionsOf([
       [
         '--rain KIND',
@@ -37,7 +37,7 @@ export const importCommand: CommandBody = {
         { choices: ['each', 'counter'] },
       ],
       ['--yes', 'write it; without this it only shows what it would do'],
-      ['--anyway', 'also where entries are recorded already, or break a rule'],
+      ['--anyway', 'also entries that are recorded already or break a rule'],
     ]),
   ],
   examples: [

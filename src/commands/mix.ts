@@ -39,7 +39,7 @@ export const mix: CommandBody = {
     ['--flow QUANTITY', 'flow of all nozzles, for the time it takes'],
     ['--speed QUANTITY', 'speed while spraying, for the time it takes'],
     ['--even', 'equal fills in place of full tanks and a part'],
-    ['--in-tank QUANTITY', 'clean water that stands in the tank already'],
+    ['--in-tank QUANTITY', 'clean water already in the tank'],
     ['--scale QUANTITY...', 'step of the scale (5g) or jug (10mL) to round to'],
     ['--at TIME', 'when spraying ends: "2026-06-14 20:05", or from-to'],
     [

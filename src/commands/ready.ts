@@ -7,7 +7,7 @@ import { readForecast } from './plumbing/forecast.ts'
 export const ready: CommandBody = {
   options: optionsOf([
     ['--all', 'one table of the vineyard, earliest first'],
-    ['--as-pressed', 'add what the press has read above the field in past picks'],
+    ['--as-pressed', 'add the field-to-press difference of past picks'],
     [
       '--forecast FILE',
       'weather to come: CSV by days (date, min_c, max_c, rain_mm) or by hours, as weather.csv',

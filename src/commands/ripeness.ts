@@ -6,11 +6,11 @@ const KINDS = ['samples', 'picks'] as const
 const WINDOW_KINDS = [...KINDS, 'stages', 'sprays'] as const
 
 export const ripeness: CommandBody = {
-  options: optionsOf([['--as-pressed', 'add what the press has read above the field in past picks']]),
+  options: optionsOf([['--as-pressed', 'add the field-to-press difference of past picks']]),
   html: true,
   examples: [
     ['rowbook ripeness', 'all blocks'],
-    ['rowbook ripeness --block top-terrace --as-of 2026-09-14', 'one block, as on a day'],
+    ['rowbook ripeness --block top-terrace --as-of 2026-09-14', 'one block, on that day'],
   ],
   async run(call) {
     const windows = call.text('html') !== undefined

@@ -9,7 +9,7 @@ export const schema: CommandBody = {
   examples: [
     ['rowbook schema', 'which kinds there are'],
     ['rowbook schema spray', 'the schema of a spray'],
-    ['rowbook schema --write', 'renew the schemas that an editor reads'],
+    ['rowbook schema --write', 'update the schemas for your editor'],
   ],
   async run(call: Call) {
     const { SCHEMA_KINDS, schemaOf } = await import('../reports/schema/report.ts')

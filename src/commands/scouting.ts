@@ -4,7 +4,7 @@ import { UsageError } from './plumbing/errors.ts'
 
 export const scouting: CommandBody = {
   options: optionsOf([
-    ['--precision PERCENT', 'how sure the share must be, within ± so many %; else 5'],
+    ['--precision PERCENT', 'wanted precision of the share, ± %; else 5'],
     ['--detect PERCENT', 'share that a scouting round finds with 95 % confidence; else 3'],
   ]),
   html: true,

@@ -9,7 +9,7 @@ const DRAWN = ['scouting', 'sampling', 'crop'] as const
 const ORGANS = ['bunches', 'leaves', 'shoots', 'vines'] as const
 
 const OWN = optionsOf([
-  ['--seed WORD', 'what the random vines are drawn by, else the date', { of: DRAWN }],
+  ['--seed WORD', 'draws the same random vines again, else the date', { of: DRAWN }],
   [
     '--precision NUMBER',
     'how exactly, within ±: % for scouting (5), Brix for sampling (0.5), % for crop (10)',

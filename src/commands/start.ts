@@ -20,10 +20,7 @@ export const start: CommandBody = {
     ['rowbook start my-vineyard', 'a new ledger in my-vineyard/, asked for in five questions'],
     ['rowbook start my-vineyard --name "Brook Rows" --latitude 51.2', 'with the site filled in'],
     ['rowbook start my-vineyard --example', 'with examples to copy from'],
-    [
-      'rowbook start my-vineyard --hook',
-      'with a check before each commit; also for a ledger that is there already',
-    ],
+    ['rowbook start my-vineyard --hook', 'with a check before each commit; also for an existing ledger'],
   ],
   async run(call) {
     const folder = call.args[0]!

@@ -6,7 +6,7 @@ export const today: CommandBody = {
   examples: [
     ['rowbook today', 'most urgent first, each with what to type next'],
     ['rowbook today --html today.html', 'the same as a page for the phone'],
-    ['rowbook today --as-of 2026-07-01 --block top-terrace', 'one block, as on a day'],
+    ['rowbook today --as-of 2026-07-01 --block top-terrace', 'one block, on that day'],
   ],
   options: optionsOf([
     [

@@ -6,10 +6,10 @@ import { readForecast } from './plumbing/forecast.ts'
 
 export const window: CommandBody = {
   options: optionsOf([
-    ['--target TARGET', 'another target than the record names, like brix=21'],
+    ['--target TARGET', 'a target other than that of the record, like brix=21'],
     ['--forecast FILE', 'weather to come: CSV by days (date, min_c, max_c, rain_mm) or by hours'],
-    ['--as-pressed', 'add what the press has read above the field in past picks'],
-    ['--backtest', 'ask again 28, 21, 14 and 7 days before every past pick'],
+    ['--as-pressed', 'add the field-to-press difference of past picks'],
+    ['--backtest', 'test the windows 28, 21, 14 and 7 days before each past pick'],
   ]),
   html: true,
   examples: [

@@ -5,7 +5,7 @@ import { choice, note, number, range, text } from './fields.ts'
 import { style } from './style.ts'
 import { thresholds } from './thresholds.ts'
 
-const proneness = atFirstUse(() => choice(['low', 'medium', 'high'], 'how easily it falls ill'))
+const proneness = atFirstUse(() => choice(['low', 'medium', 'high'], 'susceptibility'))
 
 /** A grape variety: `varieties/ID.yaml`. */
 export const variety = atFirstUse(() =>

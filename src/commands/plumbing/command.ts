@@ -59,7 +59,7 @@ export const COMMON_OPTIONS = optionsOf([
   ['--json', 'print data for programs'],
   ['--no-color', 'print without colours'],
   ['--sources', 'name the source of each figure under the report'],
-  ['--timings', 'say on stderr where the time went'],
+  ['--timings', 'show on stderr where the time went'],
 ])
 
 /** The options of commands that can write their report as a page. */

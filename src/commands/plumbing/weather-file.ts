@@ -19,7 +19,7 @@ export const weatherFormOptions = (where: string) =>
       `how it writes dates, else iso; ${where}`,
       { choices: ['iso', 'day-first', 'month-first'] },
     ],
-    ['--separator TEXT', `what stands between its columns, like ";" or tab; ${where}`],
+    ['--separator TEXT', `the sign between its columns, like ";" or tab; ${where}`],
   ])
 
 /** Options of the reports that also work on a weather file alone. */

@@ -71,6 +71,9 @@ function rainOf(days: readonly ({ rain: number | null } | null)[]): WeatherSum {
   return {
     value,
     why: null,
-    remark: open > 0 ? `at least this, ${open} of ${days.length} days missing` : null,
+    remark:
+      open > 0
+        ? `at least this much, as ${open} of ${days.length} days ${open === 1 ? 'is' : 'are'} missing`
+        : null,
   }
 }

@@ -91,7 +91,7 @@ describe('heat and rain side by side', () => {
   test('a short outage is filled for heat and left out of rain, and both are said; a long one is unknown', () => {
     const short = ask('2026-09-20', weather(['2025-06-10']))
     expect(both(short, 'heat sum')[0]).toEqual([173 * 5, '1 of 173 days filled in'])
-    expect(both(short, 'rain')[0]).toEqual([172, 'at least this, 1 of 173 days missing'])
+    expect(both(short, 'rain')[0]).toEqual([172, 'at least this much, as 1 of 173 days is missing'])
     const days = Array.from({ length: 12 }, (_, index) => `2025-06-${10 + index}`)
     const long = ask('2026-09-20', weather(days))
     expect(both(long, 'heat sum')[0]).toEqual([null, '12 of 173 days are unknown'])
