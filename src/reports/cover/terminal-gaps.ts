@@ -65,7 +65,7 @@ export function gapLines(data: CoverData, names: CoverNames, style: Style): stri
       String(gap.days),
       gap.danger.level,
       gap.after
-        ? `${productName(gap.after.product, names)} of ${shortDate(gap.after.date)}: ${endedBy(gap.after.reason)}`
+        ? `${productName(gap.after.product, names)} of ${shortDate(gap.after.date)}: ${gap.after.reason === null ? 'protection not known' : endedBy(gap.after.reason)}`
         : 'nothing before',
     ]),
     style.columns,
