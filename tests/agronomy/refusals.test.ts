@@ -12,7 +12,7 @@ import { learnedBias } from '../../src/agronomy/statistics/estimate-error.ts'
 
 describe('what past estimates teach', () => {
   test('says why where seasons lack', () => {
-    expect(learnedBias([]).reason).toBe('no season has estimate and pick')
+    expect(learnedBias([]).reason).toBe('no season has both a crop estimate and a pick')
     expect(learnedBias([{ estimate: 100, actual: 120 }])).toMatchObject({
       factor: expect.closeTo(1.2, 9),
       reason: 'one season does not tell bias from chance',

@@ -89,7 +89,7 @@ describe('a knapsack', () => {
     [['--block', 'small', '--rows', '5-9', '--water', '3L', '--dose', 'soda=8 g/L'], /small has 6 rows/],
     [
       ['--block', 'small', '--rows', '2', '--share', '5 %', '--water', '3L', '--dose', 'soda=8 g/L'],
-      /said twice/,
+      /given twice/,
     ],
     [
       ['--block', 'small', '--share', '120 %', '--water', '3L', '--dose', 'soda=8 g/L'],

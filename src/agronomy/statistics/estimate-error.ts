@@ -39,7 +39,13 @@ export function learnedBias(seasons: readonly EstimateAndActual[]): {
   for (const { estimate, actual } of seasons) requirePositive({ estimate, actual })
   const n = seasons.length
   if (n === 0)
-    return { factor: null, low: null, high: null, seasons: 0, reason: 'no season has estimate and pick' }
+    return {
+      factor: null,
+      low: null,
+      high: null,
+      seasons: 0,
+      reason: 'no season has both a crop estimate and a pick',
+    }
   const logs = seasons.map(({ estimate, actual }) => Math.log(actual / estimate))
   const mean = logs.reduce((sum, log) => sum + log, 0) / n
   const factor = Math.exp(mean)

@@ -20,7 +20,7 @@ export async function extentOf(call: Call): Promise<Extent> {
   const named = (['rows', 'vines', 'share'] as const).filter((name) => call.text(name) !== undefined)
   if (named.length > 1)
     throw new UsageError(
-      `how much is treated is said twice: --${named.join(' and --')}`,
+      `the area to treat is given twice: --${named.join(' and --')}`,
       'write one of --rows, --vines or --share',
     )
   if (vines !== undefined && !Number.isInteger(vines))

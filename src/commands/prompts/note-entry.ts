@@ -134,7 +134,7 @@ async function openForEntry(call: Call, kind: SeasonKind): Promise<ReportInput> 
   if (site.length > 0) throw new BrokenLedger(input, site)
   if (errors.length > 0) {
     call.env.err(
-      `The ledger has ${errors.length === 1 ? 'an error' : `${errors.length} errors`} already, so what is said of this entry may not be all: see \`rowbook check\`.\n`,
+      `The ledger has ${errors.length === 1 ? 'an error' : `${errors.length} errors`} already, so this entry may not be checked in full: see \`rowbook check\`.\n`,
     )
   }
   return input

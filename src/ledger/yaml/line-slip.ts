@@ -61,7 +61,7 @@ function equalsSign({ start, line }: Line): Slip | null {
   return {
     start: start + found[1]!.length,
     end: start + found[0].trimEnd().length,
-    message: `a colon is wanted after \`${found[2]}\``,
+    message: `a colon is missing after \`${found[2]}\``,
     help: `write \`${found[2]}: ${line.slice(found[0].length).trimEnd()}\``,
   }
 }

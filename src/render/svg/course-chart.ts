@@ -152,7 +152,7 @@ function legendOf(chart: CourseChart): LegendEntry[] {
   for (const name of new Set(chart.panels.flatMap(({ trend }) => trend?.name ?? [])))
     entries.push({ shape: 'dashes', role: 'first', text: name })
   if (chart.panels.some(({ line }) => line)) entries.push({ shape: 'dashes', role: 'first', text: 'trend' })
-  if (chart.panels.some(({ target }) => target)) entries.push({ shape: 'band', role: 'band', text: 'wanted' })
+  if (chart.panels.some(({ target }) => target)) entries.push({ shape: 'band', role: 'band', text: 'target' })
   const limits = chart.panels.filter(({ limit }) => limit !== undefined)
   for (const text of new Set(limits.map(({ limitName }) => limitName ?? 'threshold')))
     entries.push({ shape: 'dashes', role: text === 'threshold' ? 'bad-line' : 'second', text })

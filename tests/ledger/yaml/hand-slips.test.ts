@@ -78,7 +78,7 @@ describe('one mistake gives one error', () => {
       '`05/06/2026` can mean 2026-06-05 or 2026-05-06',
     ],
     ['a disease misspelt', 'for: powdery', 'for: powdry', '7:45', 'no disease is called `powdry`'],
-    ['an equals sign', 'date:', 'date =', '1:1', 'a colon is wanted after `date`'],
+    ['an equals sign', 'date:', 'date =', '1:1', 'a colon is missing after `date`'],
     ['a semicolon in braces', 'sulphur, rate', 'sulphur; rate', '7:23', 'a comma is missing before `rate`'],
     ['a dash before a text', 'fine', '- fine', '9:7', 'a text can not begin with `-`'],
     [
