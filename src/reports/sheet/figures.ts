@@ -5,7 +5,7 @@ export const FIGURES = figures('the records', [
   {
     name: 'sheet-size',
     keys: [
-      ...under('sheet.blocks', 'wanted leavesOut lines last stops vines rows columns once typeIn'),
+      ...under('sheet.blocks', 'wanted next leavesOut lines last stops vines rows columns once typeIn'),
       ...under('sheet', 'seed again'),
     ],
     what: 'A sheet to fill in among the vines. It says how many to look at for the precision you want, and which vines, drawn at random.',
