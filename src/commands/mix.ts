@@ -166,11 +166,11 @@ async function standing(
   )
   const recorded = recordedAs(ledger, entry)
   // A spray that is recorded is judged once, as this mix.
-  const book = recorded ? { ...ledger, sprays: ledger.sprays.filter((one) => one !== recorded) } : ledger
-  const overLabel = overWith(when.over, book, entry)
+  const before = recorded ? { ...ledger, sprays: ledger.sprays.filter((one) => one !== recorded) } : ledger
+  const overLabel = overWith(when.over, before, entry)
   const times = recorded?.time && !when.time ? { ...spray, time: recorded.time } : spray
-  const after: Omit<MixAfter, 'stock'> = afterMix(times, parts, book, overLabel)
-  return { after, overLabel, findings: against(book, entry, when.heatAhead), recorded }
+  const after: Omit<MixAfter, 'stock'> = afterMix(times, parts, before, overLabel)
+  return { after, overLabel, findings: against(before, entry, when.heatAhead), recorded }
 }
 
 /** A day, and behind it clock times, which a colon, a point or am and pm tell from the day. */

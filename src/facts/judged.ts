@@ -49,8 +49,8 @@ export const applications = ({ ledger, asOf }: JudgedLedger): Application[] =>
   )
 
 /** Applications that may get findings. */
-export const judgedApplications = (book: JudgedLedger): Application[] =>
-  applications(book).filter(({ spray }) => isJudged(book, spray))
+export const judgedApplications = (input: JudgedLedger): Application[] =>
+  applications(input).filter(({ spray }) => isJudged(input, spray))
 
 /** The targets that the entry states for a product; undefined where it states none. */
 export const statedTargets = ({ spray, part }: Application): readonly string[] | undefined =>

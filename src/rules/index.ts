@@ -101,6 +101,6 @@ const MILD: readonly Rule[] = [
 export const RULES: readonly Rule[] = [...GRAVE, ...MILD]
 
 /** The findings of all rules in the ledger, in order of file. */
-export function judge(book: JudgedLedger, rules: readonly Rule[] = RULES): Finding[] {
-  return rules.flatMap((rule) => findingsOf(rule, book)).sort(byPlace)
+export function judge(input: JudgedLedger, rules: readonly Rule[] = RULES): Finding[] {
+  return rules.flatMap((rule) => findingsOf(rule, input)).sort(byPlace)
 }

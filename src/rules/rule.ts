@@ -23,13 +23,13 @@ export type Found = Omit<Finding, 'name'>
 export interface Rule {
   name: string
   about: About
-  check(book: JudgedLedger): Found[]
+  check(input: JudgedLedger): Found[]
 }
 
 /** The findings of a rule; equal ones at the same place (a spray on several blocks) count once. */
-export function findingsOf({ name, check }: Rule, book: JudgedLedger): Finding[] {
+export function findingsOf({ name, check }: Rule, input: JudgedLedger): Finding[] {
   const seen = new Set<string>()
-  return check(book).flatMap((one) => {
+  return check(input).flatMap((one) => {
     const key = [one.file, one.line, one.column, one.message].join('\n')
     return seen.size < seen.add(key).size ? { ...one, name } : []
   })

@@ -16,8 +16,8 @@ export interface Sequence {
 }
 
 /** Every sequence of sprays to judge, by block, season and disease. */
-export function sequences(book: JudgedLedger): Sequence[] {
-  const mine = applications(book).filter(({ spray }) => isJudged(book, spray))
+export function sequences(input: JudgedLedger): Sequence[] {
+  const mine = applications(input).filter(({ spray }) => isJudged(input, spray))
   return [...groupedBy(mine, ({ block, spray }) => `${block.id} ${spray.season}`).values()].flatMap((list) =>
     DISEASES.map((disease) => ({ disease, sprays: spraysAgainst(list, disease) })),
   )

@@ -68,9 +68,9 @@ function figuresOf(
   findings: readonly Finding[],
 ): Figures {
   const figures: Figures = new Map()
-  const book = { ledger, asOf, seasons: new Set(seasons) }
-  const own = groupedBy(applications(book), ({ block, spray }) => `${spray.season} ${block.id}`)
-  const picks = groupedBy(judged(book, 'picks'), ({ block, season }) => `${season} ${block}`)
+  const judgedLedger = { ledger, asOf, seasons: new Set(seasons) }
+  const own = groupedBy(applications(judgedLedger), ({ block, spray }) => `${spray.season} ${block.id}`)
+  const picks = groupedBy(judged(judgedLedger, 'picks'), ({ block, season }) => `${season} ${block}`)
   const put = (
     season: number,
     block: string,

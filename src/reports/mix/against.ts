@@ -55,9 +55,9 @@ export function against(
   entry: SprayEntry,
   heatAhead?: ReadonlyMap<number, number>,
 ): Finding[] {
-  const book = { asOf: entry.date, seasons: new Set([entry.season]), heatAhead }
-  const withIt = { ...book, ledger: withSpray(ledger, entry) }
-  const without = { ...book, ledger }
+  const judgedOn = { asOf: entry.date, seasons: new Set([entry.season]), heatAhead }
+  const withIt = { ...judgedOn, ledger: withSpray(ledger, entry) }
+  const without = { ...judgedOn, ledger }
   return RULES.flatMap((rule) => {
     const found = findingsOf(rule, withIt)
     // What stands in the mix itself is new; only where something else is reported too need the ledger be judged without.

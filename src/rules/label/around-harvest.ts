@@ -16,12 +16,12 @@ export const daysBeforePlannedHarvest: Rule = {
     source: "the label as copied into the product's record, and the variety's own figures",
     basis: 'own',
   },
-  check(book) {
-    const { ledger } = book
-    const ripening = ripeningSeen(book)
-    const picksOf = inSeason(book, ledger.picks)
-    return applications(book)
-      .filter(({ spray }) => isJudged(book, spray) && overLabelOf(ledger, spray).length === 0)
+  check(input) {
+    const { ledger } = input
+    const ripening = ripeningSeen(input)
+    const picksOf = inSeason(input, ledger.picks)
+    return applications(input)
+      .filter(({ spray }) => isJudged(input, spray) && overLabelOf(ledger, spray).length === 0)
       .flatMap((one) => {
         const { block, spray, product } = one
         const span = ledger.varieties.get(block.variety)?.after_veraison
@@ -52,14 +52,14 @@ export const sprayedAfterPicking: Rule = {
     what: 'A block was sprayed after its last pick of the season, and no pick says that fruit was left. The date or the block is likely wrong; a spray on the leaves after harvest is possible.',
     ...OWN_RULE,
   },
-  check: (book) => {
-    const picksOf = inSeason(book, book.ledger.picks)
-    return judged(book, 'sprays').flatMap((spray) =>
+  check: (input) => {
+    const picksOf = inSeason(input, input.ledger.picks)
+    return judged(input, 'sprays').flatMap((spray) =>
       spray.blocks.flatMap((id, index) => {
         const last = picksOf({ block: id, season: spray.season }).at(-1)
         if (!last || last.date >= spray.date || (last.rest ?? 0) > 0) return []
         return findingAt(spray, spray.blocks.length > 1 ? ['blocks', index] : ['date'], {
-          message: `${blockName(book, id)} was sprayed on ${longDate(spray.date)}, after it was picked on ${longDate(last.date)} (${mention(last, ['date'])})`,
+          message: `${blockName(input, id)} was sprayed on ${longDate(spray.date)}, after it was picked on ${longDate(last.date)} (${mention(last, ['date'])})`,
           help: 'check date and block; if fruit was left on the vines, write `rest` into the pick',
         })
       }),

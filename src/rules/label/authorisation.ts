@@ -16,10 +16,10 @@ export const notAuthorisedFor: Rule = {
     limits: "The product's `uses` count, `against` and `stages`, and the block's own `stages` entries.",
     ...YOUR_LABEL,
   },
-  check: (book) =>
-    applications(book)
-      .filter(({ spray, product }) => isJudged(book, spray) && product.kind !== 'adjuvant')
-      .flatMap((one) => [...offTarget(one.spray, one.product, one.part), ...outOfStage(book.ledger, one)]),
+  check: (input) =>
+    applications(input)
+      .filter(({ spray, product }) => isJudged(input, spray) && product.kind !== 'adjuvant')
+      .flatMap((one) => [...offTarget(one.spray, one.product, one.part), ...outOfStage(input.ledger, one)]),
 }
 
 /** The stated targets of a product in a spray that its label doesn't name, for any block. */
@@ -60,8 +60,8 @@ export const authorisationLapsed: Rule = {
     source: "the authorisation, as copied into the product's record",
     basis: 'own',
   },
-  check: (book) =>
-    judgedApplications(book).flatMap((one) => {
+  check: (input) =>
+    judgedApplications(input).flatMap((one) => {
       const { spray, product } = one
       const { from, until } = product.authorisation ?? {}
       const key =

@@ -22,7 +22,7 @@ export const overRate: Rule = {
     limits: "The limits are `rate` and `max_rate` of the product's `uses`.",
     ...YOUR_LABEL,
   },
-  check: (book) => overLimit(book, ['rate', 'max_rate']),
+  check: (input) => overLimit(input, ['rate', 'max_rate']),
 }
 
 /** More product in the spray than the label allows. */
@@ -35,12 +35,12 @@ export const overConcentration: Rule = {
       "your label, as copied into the product's record; dilute volume: AWRI, Spray application in vineyards, year not known",
     basis: 'read',
   },
-  check: (book) => overLimit(book, ['concentration']),
+  check: (input) => overLimit(input, ['concentration']),
 }
 
 /** Doses above the label's maximum, in the forms asked for. */
-function overLimit(book: JudgedLedger, forms: readonly DoseLimit['form'][]): Found[] {
-  return judgedApplications(book).flatMap((one) =>
+function overLimit(input: JudgedLedger, forms: readonly DoseLimit['form'][]): Found[] {
+  return judgedApplications(input).flatMap((one) =>
     dosesOver(one)
       .filter(({ limit }) => forms.includes(limit.form))
       .map((most) => over(one, most)),
@@ -66,8 +66,8 @@ export const underRate: Rule = {
     limits: "The limit is the lower end of `rate` and of `concentration` in the product's `uses`.",
     ...YOUR_LABEL,
   },
-  check: (book) =>
-    judgedApplications(book).flatMap((one) => {
+  check: (input) =>
+    judgedApplications(input).flatMap((one) => {
       const targets = statedTargets(one)
       const dose = doseForms(one)
       return [
@@ -98,9 +98,9 @@ export const doseUnit: Rule = {
     source: 'own rule: one product is measured in one way',
     basis: 'own',
   },
-  check: (book) =>
-    applications(book)
-      .filter(({ spray, perHa }) => isJudged(book, spray) && perHa !== null)
+  check: (input) =>
+    applications(input)
+      .filter(({ spray, perHa }) => isJudged(input, spray) && perHa !== null)
       .flatMap((one) => {
         const typed = one.perHa!.unit.startsWith('kg') ? 'kg' : 'L'
         const doses = limitsFor(one.product, undefined).filter(({ unit }) => unit !== '%')
@@ -122,9 +122,9 @@ export const waterOutsideLabel: Rule = {
     limits: "The limit is the product's `water`.",
     ...YOUR_LABEL,
   },
-  check: (book) =>
-    applications(book)
-      .filter(({ spray }) => isJudged(book, spray) && spray.method !== 'spot')
+  check: (input) =>
+    applications(input)
+      .filter(({ spray }) => isJudged(input, spray) && spray.method !== 'spot')
       .flatMap(({ spray, product, waterPerHa }) => {
         const range = product.water
         if (!range || waterPerHa === null) return []

@@ -13,9 +13,9 @@ export const doubtfulClearance: Rule = {
     source: 'own rule: a clearance is an answer to what was done',
     basis: 'own',
   },
-  check: (book) =>
-    judged(book, 'sprays').flatMap((spray) => {
-      const doubt = doubtOf(book.ledger, spray, book.asOf)
+  check: (input) =>
+    judged(input, 'sprays').flatMap((spray) => {
+      const doubt = doubtOf(input.ledger, spray, input.asOf)
       return doubt ? findingAt(spray, ['cleared', ...doubt.at], doubt.finding) : []
     }),
 }

@@ -36,21 +36,23 @@ export const tooManyApplications: Rule = {
       "The limits are the product's `max_per_season` and `max_total`, and `max_per_season` of its uses.",
     ...YOUR_LABEL,
   },
-  check: (book) =>
-    byBlockAndProduct(applications(book)).flatMap((all) =>
-      [...groupedBy(all, ({ spray }) => String(spray.season)).values()].flatMap((list) => overIn(book, list)),
+  check: (input) =>
+    byBlockAndProduct(applications(input)).flatMap((all) =>
+      [...groupedBy(all, ({ spray }) => String(spray.season)).values()].flatMap((list) =>
+        overIn(input, list),
+      ),
     ),
 }
 
 /** Findings of one block, product and season, in the order of spraying. */
-function overIn(book: JudgedLedger, list: readonly Application[]): Found[] {
+function overIn(input: JudgedLedger, list: readonly Application[]): Found[] {
   const sum = runningSums()
   let loose = false
   return list.flatMap((one) => {
     const upTo = sum(one)
     loose ||= isLoose(one)
     const help = loose ? `${HELP}; ${COUNTED_AS_ONE}` : HELP
-    return isJudged(book, one.spray) ? [overCount(one, upTo, help), overTotal(one, upTo, help)].flat() : []
+    return isJudged(input, one.spray) ? [overCount(one, upTo, help), overTotal(one, upTo, help)].flat() : []
   })
 }
 
@@ -82,10 +84,10 @@ export const intervalTooShort: Rule = {
     limits: "The limit is the lower end of `interval` in the product's `uses`.",
     ...YOUR_LABEL,
   },
-  check: (book) =>
-    byBlockAndProduct(applications(book)).flatMap((list) =>
+  check: (input) =>
+    byBlockAndProduct(applications(input)).flatMap((list) =>
       list.flatMap((one, index) => {
-        if (!isJudged(book, one.spray)) return []
+        if (!isJudged(input, one.spray)) return []
         const interval = shortestInterval(one.product, statedTargets(one))
         const near = withinInterval(list, index)?.before ?? []
         const sure = near.findLast((other) => surelyMeet(other, one))

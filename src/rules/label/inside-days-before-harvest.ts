@@ -19,10 +19,10 @@ export const insideDaysBeforeHarvest: Rule = {
       "the label as copied into the product's record; meaning of the interval: NPIC, Oregon State University 2018; no end time: a farm-assurance standard. No regulator's text read says whether the day of spraying counts",
     basis: 'read',
   },
-  check(book) {
-    const waits = groupedBy(applications(book).flatMap(waitOf), ({ one }) => one.block.id)
+  check(input) {
+    const waits = groupedBy(applications(input).flatMap(waitOf), ({ one }) => one.block.id)
     const longest = highest([0, ...[...waits.values()].flat().map(({ days }) => days)])
-    return judged(book, 'picks').flatMap((pick) => {
+    return judged(input, 'picks').flatMap((pick) => {
       const list = waits.get(pick.block) ?? []
       const from = countBefore(list, addDays(pick.date, -Math.ceil(longest) - 1), dateOf)
       const before = list.slice(from, countBefore(list, addDays(pick.date, 1), dateOf))

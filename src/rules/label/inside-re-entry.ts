@@ -27,11 +27,11 @@ export const insideReEntry: Rule = {
       "the label as copied into the product's record; longest of several, from the end of spraying: 40 CFR 170.112 (2007 text)",
     basis: 'read',
   },
-  check(book) {
-    const waits = waitsByBlock(book)
+  check(input) {
+    const waits = waitsByBlock(input)
     const people = [
-      ...judged(book, 'work').filter(({ job }) => !/spray/i.test(job)),
-      ...judged(book, 'picks'),
+      ...judged(input, 'work').filter(({ job }) => !/spray/i.test(job)),
+      ...judged(input, 'picks'),
     ]
     return people.flatMap((entry) => {
       const { list, reach } = waits.get(entry.block) ?? { list: [], reach: 0 }
@@ -40,9 +40,9 @@ export const insideReEntry: Rule = {
       const to = countBefore(list, addDays(entry.date, 2), dateOf)
       const near = list.slice(from, to).filter(({ lastDay }) => entry.date <= lastDay)
       if (near.length === 0) return []
-      const stay = stayOf(book, entry)
+      const stay = stayOf(input, entry)
       const met = near.flatMap((wait) => inside(wait, stay))
-      return met.length === 0 ? [] : [told(book, met.reduce(worse))]
+      return met.length === 0 ? [] : [told(input, met.reduce(worse))]
     })
   },
 }
@@ -71,10 +71,10 @@ interface Clocks {
 const dateOf = ({ spray }: Wait) => spray.date
 
 /** The waits of each block, by the day of spraying, and how many days the longest can reach. */
-function waitsByBlock(book: JudgedLedger): Map<string, { list: Wait[]; reach: number }> {
+function waitsByBlock(input: JudgedLedger): Map<string, { list: Wait[]; reach: number }> {
   const byBlock = new Map<string, { list: Wait[]; reach: number }>()
-  for (const spray of book.ledger.sprays) {
-    const wait = spray.date <= book.asOf ? waitAfter(book, spray) : null
+  for (const spray of input.ledger.sprays) {
+    const wait = spray.date <= input.asOf ? waitAfter(input, spray) : null
     if (!wait) continue
     for (const block of new Set(spray.blocks)) {
       const known = byBlock.get(block) ?? { list: [], reach: 0 }
@@ -151,13 +151,13 @@ function inside(wait: Wait, { entry, start, lastStart, end, firstEnd }: Stay): M
 const worse = (a: Met, b: Met) =>
   b.sure > a.sure || (b.sure === a.sure && b.wait.clocks().end.instant > a.wait.clocks().end.instant) ? b : a
 
-function told(book: JudgedLedger, { wait, entry, sure }: Met): Found {
+function told(input: JudgedLedger, { wait, entry, sure }: Met): Found {
   const { spray, products } = wait
   const over = wait.clocks().end
   const longest = products.find(({ id }) => id === over.by)!
   return findingAt(entry, entry.time ? ['time'] : ['date'], {
     level: (['hint', 'warning', 'error'] as const)[sure]!,
-    message: `keep out of ${blockName(book, entry.block)} until ${untilText(over)}: re-entry interval (REI) of ${longest.name}: ${reEntryHoursText(over.hours)} (${mention(longest, ['re_entry'])}) after the spray of ${longDate(spray.date)} (${mention(spray, ['date'])})`,
+    message: `keep out of ${blockName(input, entry.block)} until ${untilText(over)}: re-entry interval (REI) of ${longest.name}: ${reEntryHoursText(over.hours)} (${mention(longest, ['re_entry'])}) after the spray of ${longDate(spray.date)} (${mention(spray, ['date'])})`,
     help:
       sure === 2
         ? 'correct the entry if mistyped; if people went in, follow the label'

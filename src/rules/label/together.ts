@@ -27,11 +27,11 @@ export const keptApart: Rule = {
       "your label, as copied into the product's record; oil and sulphur: UC IPM Pest Notes 7494, year not known",
     basis: 'read',
   },
-  check: (book) => {
-    const reach = longestGap([...book.ledger.products.values()])
-    return [...groupedBy(applications(book), ({ block }) => block.id).values()].flatMap((list) =>
+  check: (input) => {
+    const reach = longestGap([...input.ledger.products.values()])
+    return [...groupedBy(applications(input), ({ block }) => block.id).values()].flatMap((list) =>
       list.flatMap((later, index) =>
-        isJudged(book, later.spray)
+        isJudged(input, later.spray)
           ? list
               .slice(firstWithin(list, index, reach), index)
               .filter(
@@ -82,7 +82,7 @@ export const notToBeMixed: Rule = {
       'copper with phosphonates or captan: Shane & Sundin, Michigan State University 2011; bicarbonate with acid: common practice, no source',
     basis: 'common practice',
   },
-  check: (book) => judged(book, 'sprays').flatMap((spray) => pairsOf(book, spray)),
+  check: (input) => judged(input, 'sprays').flatMap((spray) => pairsOf(input, spray)),
 }
 
 function pairsOf({ ledger }: JudgedLedger, spray: SprayEntry): Found[] {
@@ -107,16 +107,16 @@ export const needsPartner: Rule = {
     limits: "One of the products listed in the product's `with` is enough.",
     ...YOUR_LABEL,
   },
-  check: (book) =>
-    judged(book, 'sprays').flatMap((spray) =>
+  check: (input) =>
+    judged(input, 'sprays').flatMap((spray) =>
       spray.products.flatMap(({ product: id }, index) => {
-        const product = book.ledger.products.get(id)
+        const product = input.ledger.products.get(id)
         const partners = product?.with
         if (!product || !partners) return []
         if (spray.products.some(({ product }) => partners.includes(product))) return []
         return findingAt(spray, ['products', index, 'product'], {
           level: 'error',
-          message: `the label of ${product.name} needs ${productNames(book.ledger, partners)} in the same tank (${mention(product, ['with'])})`,
+          message: `the label of ${product.name} needs ${productNames(input.ledger, partners)} in the same tank (${mention(product, ['with'])})`,
           help: 'add the partner to the entry if it was in the tank; else never use it alone',
         })
       }),

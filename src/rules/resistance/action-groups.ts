@@ -16,7 +16,7 @@ export const actionGroupRun: Rule = {
       'your label; FRAC OSBPI working group, January 2024; Avcare (now CropLife Australia), limits some 20 years old, second-hand, read in AWRI, year not known',
     basis: 'second-hand',
   },
-  check: (book) => sequences(book).flatMap(breaches),
+  check: (input) => sequences(input).flatMap(breaches),
 }
 
 function breaches({ disease, sprays }: Sequence): Found[] {
@@ -60,8 +60,8 @@ export const actionGroupCount: Rule = {
       'FRAC OSBPI working group, January 2024; AWRI eBulletin, 19 June 2012; Avcare (now CropLife Australia), limits some 20 years old, second-hand, read in AWRI, year not known',
     basis: 'second-hand',
   },
-  check: (book) =>
-    sequences(book).flatMap(({ disease, sprays }) =>
+  check: (input) =>
+    sequences(input).flatMap(({ disease, sprays }) =>
       GROUP_LIMITS.filter((limit) => limit.disease === disease).flatMap((limit) => {
         const groups = sprays.map((spray) => spray.groups)
         const broken = groupBreaches(groups, limit).find(({ kind }) => kind === 'per-season')

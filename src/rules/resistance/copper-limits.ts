@@ -14,11 +14,11 @@ export const copperOverSeason: Rule = {
       'the law or scheme that the grower is under; many states cap the year beside Implementing Regulation (EU) 2018/1981',
     basis: 'read',
   },
-  check(book) {
-    const { vineyard } = book.ledger
+  check(input) {
+    const { vineyard } = input.ledger
     const limit = vineyard.limits?.copper?.per_season
     if (limit === undefined) return []
-    const mine = judgedApplications(book)
+    const mine = judgedApplications(input)
     return [...groupedBy(mine, ({ block, spray }) => `${block.id} ${spray.season}`).values()].flatMap(
       (list) => {
         let sum = 0
@@ -49,11 +49,11 @@ export const copperOverYearsRule: Rule = {
       'Implementing Regulation (EU) 2018/1981: 28 kg/ha over 7 years; it does not say whether the years trail. Trailing by analogy with Regulation (EC) 889/2008. Approval extended by Implementing Regulation (EU) 2025/1489 of 24 July 2025 (title read, its end date not)',
     basis: 'read',
   },
-  check(book) {
-    const { ledger } = book
-    return [...groupedBy(applications(book), ({ block }) => block.id).values()].flatMap((list) =>
+  check(input) {
+    const { ledger } = input
+    return [...groupedBy(applications(input), ({ block }) => block.id).values()].flatMap((list) =>
       list.flatMap((one, index) => {
-        if (!isJudged(book, one.spray) || !copperOf(one)) return []
+        if (!isJudged(input, one.spray) || !copperOf(one)) return []
         const window = copperOverYears(ledger, list.slice(0, index + 1), one.spray.date)
         if (!window?.over) return []
         return findingAt(one.spray, dosePath(one), {

@@ -23,9 +23,9 @@ export const areaDisagrees: Rule = {
       'own rule; area of rows: common practice; of the outline: sphere of 6 371 008.8 m, within 0.5 % of the ellipsoid',
     basis: 'own',
   },
-  check: (book) =>
-    [...book.ledger.blocks.values()].flatMap((block) =>
-      [rowsAgainstArea(block), vinesAgainstArea(block), outline(book, block), missing(block)].flat(),
+  check: (input) =>
+    [...input.ledger.blocks.values()].flatMap((block) =>
+      [rowsAgainstArea(block), vinesAgainstArea(block), outline(input, block), missing(block)].flat(),
     ),
 }
 

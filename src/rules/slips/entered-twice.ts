@@ -15,9 +15,9 @@ export const enteredTwice: Rule = {
     source: 'own rule: what is done once is entered once',
     basis: 'own',
   },
-  check(book) {
+  check(input) {
     return SEASON_KINDS.flatMap((kind) => {
-      const entries = judged(book, kind) as (Placed<object> & { date: string })[]
+      const entries = judged(input, kind) as (Placed<object> & { date: string })[]
       const before = new Map<string, Said[]>()
       const recent = new Map<string, Said[]>()
       return entries.flatMap((entry): Found | [] => {

@@ -14,16 +14,16 @@ export const mixedUnits: Rule = {
     source: 'own rule; units as their names say',
     basis: 'own',
   },
-  check: (book) => {
-    const { ledger } = book
+  check: (input) => {
+    const { ledger } = input
     const standing = [ledger.blocks, ledger.products, ledger.sprayers].flatMap(
       (records): Placed<object>[] => [...records.values()],
     )
-    const entries = SEASON_KINDS.flatMap((kind): Placed<object>[] => judged(book, kind))
+    const entries = SEASON_KINDS.flatMap((kind): Placed<object>[] => judged(input, kind))
     return [
       ...[ledger.vineyard, ...standing, ...entries].flatMap((record) => foreign(record, ledger)),
       ...[...ledger.blocks.values()].flatMap(lengths),
-      ...judged(book, 'sprays').flatMap((spray) => doses(book, spray)),
+      ...judged(input, 'sprays').flatMap((spray) => doses(input, spray)),
     ]
   },
 }

@@ -13,14 +13,14 @@ export const moreThanBlock: Rule = {
     limits: "The block's `rows` count.",
     ...OWN_RULE,
   },
-  check: (book) => [
-    ...judged(book, 'sprays').flatMap((spray) =>
+  check: (input) => [
+    ...judged(input, 'sprays').flatMap((spray) =>
       spray.blocks.flatMap((id) =>
-        [beyond(book, spray, spray.rows, id), beyondVines(book, spray, id)].flat(),
+        [beyond(input, spray, spray.rows, id), beyondVines(input, spray, id)].flat(),
       ),
     ),
     ...(['scouting', 'crop', 'work'] as const).flatMap((kind) =>
-      judged(book, kind).flatMap((entry) => beyond(book, entry, entry.rows, entry.block)),
+      judged(input, kind).flatMap((entry) => beyond(input, entry, entry.rows, entry.block)),
     ),
   ],
 }

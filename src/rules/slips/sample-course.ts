@@ -90,10 +90,10 @@ interface Known {
   picks: (of: SampleEntry) => readonly PickEntry[]
 }
 
-export const knownOf = (book: JudgedLedger): Known => ({
-  ledger: book.ledger,
-  ripening: ripeningSeen(book),
-  picks: inSeason(book, book.ledger.picks),
+export const knownOf = (input: JudgedLedger): Known => ({
+  ledger: input.ledger,
+  ripening: ripeningSeen(input),
+  picks: inSeason(input, input.ledger.picks),
 })
 
 function againstOne(

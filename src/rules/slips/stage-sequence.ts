@@ -9,11 +9,11 @@ export interface SeenStage {
 }
 
 /** Stages of each block and season that is judged, oldest first: of `stages`, sprays and walks. */
-export function stageSequences(book: JudgedLedger): Map<string, SeenStage[]> {
-  const { ledger, asOf } = book
+export function stageSequences(input: JudgedLedger): Map<string, SeenStage[]> {
+  const { ledger, asOf } = input
   const seen = new Map<string, SeenStage[]>()
   const add = (block: string, entry: SeenStage['entry'], stage: number | undefined) => {
-    if (stage === undefined || !isJudged(book, entry) || entry.date > asOf) return
+    if (stage === undefined || !isJudged(input, entry) || entry.date > asOf) return
     const key = `${block} ${entry.season}`
     seen.set(key, [...(seen.get(key) ?? []), { entry, date: entry.date, stage }])
   }

@@ -15,8 +15,8 @@ export const stageBackwards: Rule = {
     source: 'own rule; scale: Lorenz et al. 1995',
     basis: 'own',
   },
-  check: (book) =>
-    [...stageSequences(book).values()].flatMap((seen) => {
+  check: (input) =>
+    [...stageSequences(input).values()].flatMap((seen) => {
       const kept = longestRise(seen)
       const standing = [...kept].sort((a, b) => a - b)
       return seen.flatMap((one, index) => {
@@ -81,9 +81,9 @@ export const stageOutOfSeason: Rule = {
       'Usual in the north are: buds Feb to May; leaves Mar to Jun; flower clusters Apr to Jul; flowering May to Jul; berries May to Sep; ripening Jun to Nov; after harvest Aug to Mar. Checked only beyond 25 degrees of latitude.',
     ...PRACTICE,
   },
-  check(book) {
-    const { vineyard } = book.ledger
-    return [...stageSequences(book).values()].flat().flatMap(({ entry, date, stage }) => {
+  check(input) {
+    const { vineyard } = input.ledger
+    return [...stageSequences(input).values()].flat().flatMap(({ entry, date, stage }) => {
       const month = northernMonth(vineyard, date)
       const span = MONTHS.find(({ from, to }) => stage >= from && stage <= to)
       if (month === null || !span || (span.months as readonly number[]).includes(month)) return []

@@ -13,11 +13,11 @@ export const tenTimesUsual: Rule = {
     source: 'own rule; a slip of one decimal place is named as a common fault by Ontario, onfruit.ca 2020',
     basis: 'own',
   },
-  check: (book) => [...doses(book), ...waters(book)],
+  check: (input) => [...doses(input), ...waters(input)],
 }
 
-function doses(book: JudgedLedger): Found[] {
-  const known = applications(book).filter(({ perHa, spray }) => perHa !== null && spray.method !== 'spot')
+function doses(input: JudgedLedger): Found[] {
+  const known = applications(input).filter(({ perHa, spray }) => perHa !== null && spray.method !== 'spot')
   return [...groupedBy(known, ({ product, perHa }) => `${product.id} ${perHa!.unit}`).values()].flatMap(
     (list) => {
       const perSpray = new Map(list.map(({ spray, perHa }) => [spray, perHa!.value]))
@@ -25,7 +25,7 @@ function doses(book: JudgedLedger): Found[] {
       const usualWithout = mediansWithoutOne([...perSpray.values()])
       return list.flatMap((one) => {
         const usual = usualWithout(perSpray.get(one.spray)!)!
-        if (!isJudged(book, one.spray) || !slipped(one.perHa!.value, usual)) return []
+        if (!isJudged(input, one.spray) || !slipped(one.perHa!.value, usual)) return []
         return findingAt(one.spray, dosePath(one), {
           message: `${figureText(one.perHa!.value, one.perHa!.unit)} of ${one.product.name}; usual here: ${figureText(usual, one.perHa!.unit)}`,
           help: 'check the decimal point and the unit',
@@ -35,9 +35,9 @@ function doses(book: JudgedLedger): Found[] {
   )
 }
 
-function waters(book: JudgedLedger): Found[] {
+function waters(input: JudgedLedger): Found[] {
   const perSpray = new Map<SprayEntry, number>()
-  for (const { spray, waterPerHa } of applications(book))
+  for (const { spray, waterPerHa } of applications(input))
     if (waterPerHa !== null && spray.method !== 'spot') perSpray.set(spray, waterPerHa)
   const bySprayer = groupedBy([...perSpray], ([spray]) => spray.sprayer ?? '')
   return [...bySprayer.values()].flatMap((list) => {
@@ -45,7 +45,7 @@ function waters(book: JudgedLedger): Found[] {
     const usualWithout = mediansWithoutOne(list.map(([, value]) => value))
     return list.flatMap(([spray, water]) => {
       const usual = usualWithout(water)!
-      if (!isJudged(book, spray) || !slipped(water, usual)) return []
+      if (!isJudged(input, spray) || !slipped(water, usual)) return []
       return findingAt(spray, ['water'], {
         message: `${figureText(water, 'L/ha')} of water; usual with this sprayer: ${figureText(usual, 'L/ha')}`,
         help: 'check the figure: per hectare, or in all?',

@@ -14,8 +14,8 @@ export const twiceADay: Rule = {
     source: 'own rule: what is done once is entered once',
     basis: 'own',
   },
-  check(book) {
-    return [...picks(book), ...sprays(book)]
+  check(input) {
+    return [...picks(input), ...sprays(input)]
   },
 }
 
@@ -25,15 +25,15 @@ const MOST_A_DAY = 100
 const daysOf = <T>(days: ReadonlyMap<string, T[]>): T[][] =>
   [...days.values()].map((day) => day.slice(0, MOST_A_DAY))
 
-function picks(book: JudgedLedger): Found[] {
-  const days = groupedBy(judged(book, 'picks'), ({ date, block }) => `${date} ${block}`)
+function picks(input: JudgedLedger): Found[] {
+  const days = groupedBy(judged(input, 'picks'), ({ date, block }) => `${date} ${block}`)
   return daysOf(days).flatMap((day) =>
     day.slice(1).flatMap((pick): Found | [] => {
       if (twinOf('picks', pick, day)) return []
       const first = day[0]!
       return findingAt(pick, ['date'], {
         level: alike(first, pick) ? 'warning' : 'hint',
-        message: `${blockName(book, pick.block)} has another pick on ${longDate(pick.date)}, at ${mention(first)}${alike(first, pick) ? ', the same but for its weight' : ''}; both count`,
+        message: `${blockName(input, pick.block)} has another pick on ${longDate(pick.date)}, at ${mention(first)}${alike(first, pick) ? ', the same but for its weight' : ''}; both count`,
         help: 'if it is the same pick, correct one with `rowbook note --amend FILE` and delete the other',
       })
     }),
@@ -55,8 +55,8 @@ function alike(one: Pick, other: Pick): boolean {
   )
 }
 
-function sprays(book: JudgedLedger): Found[] {
-  const days = groupedBy(judged(book, 'sprays'), ({ date }) => date)
+function sprays(input: JudgedLedger): Found[] {
+  const days = groupedBy(judged(input, 'sprays'), ({ date }) => date)
   return daysOf(days).flatMap((day) =>
     day.flatMap((spray, at): Found | [] => {
       const first = day.slice(0, at).find((other) => meets(other, spray))
@@ -66,7 +66,7 @@ function sprays(book: JudgedLedger): Found[] {
       const block = spray.blocks.find((id) => first.blocks.includes(id))
       return findingAt(spray, ['date'], {
         level: isLikely ? 'warning' : 'hint',
-        message: `${blockName(book, block!)} has another spray on ${longDate(spray.date)}, at ${mention(first)}${both ? `, with ${productName(book, both.product)} in both` : ''}; each counts as an application`,
+        message: `${blockName(input, block!)} has another spray on ${longDate(spray.date)}, at ${mention(first)}${both ? `, with ${productName(input, both.product)} in both` : ''}; each counts as an application`,
         help: isLikely
           ? 'if it was sprayed once, delete one of the two; if twice, write the times or rows of each'
           : 'if it was one tank, write it as one entry with all its products',

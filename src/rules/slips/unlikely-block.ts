@@ -19,13 +19,13 @@ export const unlikelyBlock: Rule = {
       'Usual are: rows 0.8 to 4.5 m apart, up to 600 m long; vines 0.4 to 3.5 m apart, three a row or more, 800 to 20 000 a hectare; a canopy up to 2.5 m high, 0.1 m wide or more and narrower than the row; sugar targets of 12 to 30 Brix; planting up to 150 years ago.',
     ...PRACTICE,
   },
-  check: (book) => {
-    const blocks = [...book.ledger.blocks.values()]
+  check: (input) => {
+    const blocks = [...input.ledger.blocks.values()]
     return [
-      ...blocks.flatMap((block) => ofBlock(block, book.asOf)),
+      ...blocks.flatMap((block) => ofBlock(block, input.asOf)),
       ...namedTwice(blocks),
-      ...blocks.flatMap((block) => beforePlanted(book, block)),
-      ...[...book.ledger.varieties.values()].flatMap(ofVariety),
+      ...blocks.flatMap((block) => beforePlanted(input, block)),
+      ...[...input.ledger.varieties.values()].flatMap(ofVariety),
     ]
   },
 }
@@ -34,13 +34,13 @@ export const unlikelyBlock: Rule = {
 const OF_VINES = ['sprays', 'scouting', 'samples', 'stages', 'crop', 'picks'] as const
 
 /** The first entry of a block from before its vines were planted. */
-function beforePlanted(book: JudgedLedger, block: Named<Block>): Found[] {
+function beforePlanted(input: JudgedLedger, block: Named<Block>): Found[] {
   const { planted = 0 } = block
-  if ([...book.seasons].every((season) => season > planted)) return []
+  if ([...input.seasons].every((season) => season > planted)) return []
   const isEarly = (season: number, kind: string) =>
     season < planted || (kind === 'picks' && season === planted)
   const early = OF_VINES.flatMap((kind) => {
-    const entries: readonly (SprayEntry | PickEntry)[] = judged(book, kind as 'sprays' | 'picks')
+    const entries: readonly (SprayEntry | PickEntry)[] = judged(input, kind as 'sprays' | 'picks')
     const first = entries.find(
       (entry) =>
         isEarly(entry.season, kind) &&
@@ -49,7 +49,7 @@ function beforePlanted(book: JudgedLedger, block: Named<Block>): Found[] {
     return first ? [{ first, called: ENTRY_CALLED[kind] }] : []
   })
   const [one] = early.toSorted((a, b) => (a.first.date < b.first.date ? -1 : 1))
-  if (!one || planted > yearOf(book.asOf)) return []
+  if (!one || planted > yearOf(input.asOf)) return []
   const slips = slipsOf(block)
   slips.odd(
     ['planted'],

@@ -18,13 +18,13 @@ export const unlikelyCrop: Rule = {
       'Usual are: 0 to 120 bunches a vine; 8 to 900 g a bunch; up to 40 t/ha. In a list of four or more, five times its middle is too much. Counts at harvest are from a week after ripening began. Those in the lag phase are up to a fortnight after it.',
     ...PRACTICE,
   },
-  check: (book) => {
-    const ripening = ripeningSeen(book)
-    return judged(book, 'crop').flatMap((entry) => {
+  check: (input) => {
+    const ripening = ripeningSeen(input)
+    return judged(input, 'crop').flatMap((entry) => {
       const slips = slipsOf(entry)
       for (const list of LISTS) each(slips, entry, list)
-      whole(slips, book, entry)
-      when(slips, book, { entry, turned: ripening(entry) })
+      whole(slips, input, entry)
+      when(slips, input, { entry, turned: ripening(entry) })
       return slips.found
     })
   },

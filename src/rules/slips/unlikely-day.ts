@@ -19,8 +19,8 @@ export const unlikelyDay: Rule = {
       'Usual are: a lowest of -30 to 32 °C; a highest of -20 to 45 °C; up to 30 °C apart; up to 250 mm of rain; over 20 mm is not written in cm.',
     ...PRACTICE,
   },
-  check: (book) =>
-    judged(book, 'weather').flatMap((day) => {
+  check: (input) =>
+    judged(input, 'weather').flatMap((day) => {
       const { low, high, rain } = day
       const slips = slipsOf(day)
       slips.unusual(['low'], low, 'lowest temperature', [-30, 32, '°C'])

@@ -20,19 +20,19 @@ export const unlikelyPick: Rule = {
       'Usual are: up to 40 t/ha; 4 to 300 kg per person and hour, within five times `harvest: picking`; crates within twice `harvest: crate`; juice up to 900 L/t. Sugar is within 4 Brix of a sample of the last ten days, and 2.5 of the last three. A whole crop is within 1.75 times what was counted at harvest, and 7 times the target. Half of `after_veraison` is over. Picks are from July to December in the north, half a year later in the south.',
     ...PRACTICE,
   },
-  check: (book) => {
-    const crops = cropsOf(book)
-    const seen = beside(book)
-    const counts = inSeason(book, book.ledger.crop)
-    return judged(book, 'picks').flatMap((pick) => {
+  check: (input) => {
+    const crops = cropsOf(input)
+    const seen = beside(input)
+    const counts = inSeason(input, input.ledger.crop)
+    return judged(input, 'picks').flatMap((pick) => {
       const slips = slipsOf(pick)
-      weights(slips, book, { pick, crops: crops.get(pick.block)! })
-      hands(slips, book, pick)
-      ripeness(slips, book, { pick, seen })
-      month(slips, book, pick)
-      rest(slips, book, { pick, seen })
+      weights(slips, input, { pick, crops: crops.get(pick.block)! })
+      hands(slips, input, pick)
+      ripeness(slips, input, { pick, seen })
+      month(slips, input, pick)
+      rest(slips, input, { pick, seen })
       if (crops.get(pick.block)!.get(pick.season) === pick.weight)
-        counted(slips, book, { pick, counts: counts(pick) })
+        counted(slips, input, { pick, counts: counts(pick) })
       return slips.found
     })
   },
@@ -145,17 +145,17 @@ function month(slips: Slips, { ledger }: JudgedLedger, pick: PickEntry): void {
   )
 }
 
-function ripeness(slips: Slips, book: JudgedLedger, { pick, seen }: { pick: PickEntry; seen: Seen }): void {
-  sugar(slips, book, { pick, seen })
+function ripeness(slips: Slips, input: JudgedLedger, { pick, seen }: { pick: PickEntry; seen: Seen }): void {
+  sugar(slips, input, { pick, seen })
   const turned = seen.turned.get(seasonKey(pick))
   const last = seen.green.get(seasonKey(pick))
   const green = last && last.date >= pick.date ? last : undefined
-  const soonest = Math.max(10, (varietyOf(book, pick)?.after_veraison?.low ?? 0) / 2)
+  const soonest = Math.max(10, (varietyOf(input, pick)?.after_veraison?.low ?? 0) / 2)
   const early = turned && turned.stage < 89 && daysBetween(turned.date, pick.date) < soonest ? turned : green
   if (early)
     slips.odd(
       ['date'],
-      `picked on ${longDate(pick.date)}, when ${blockName(book, pick.block)} had hardly begun to ripen: stage ${early.stage} on ${longDate(early.date)} (${mention(early, ['stage'])})`,
+      `picked on ${longDate(pick.date)}, when ${blockName(input, pick.block)} had hardly begun to ripen: stage ${early.stage} on ${longDate(early.date)} (${mention(early, ['stage'])})`,
       'check the date and the block of the pick, then the stage',
     )
 }
@@ -163,12 +163,12 @@ function ripeness(slips: Slips, book: JudgedLedger, { pick, seen }: { pick: Pick
 const SUGAR = [10, 32] as const
 
 /** Checks the sugar by itself, then against its target, then against the last sample. */
-function sugar(slips: Slips, book: JudgedLedger, { pick, seen }: { pick: PickEntry; seen: Seen }): void {
+function sugar(slips: Slips, input: JudgedLedger, { pick, seen }: { pick: PickEntry; seen: Seen }): void {
   const { brix } = pick
   if (brix === undefined) return
   slips.unusual(['brix'], brix, 'sugar at picking', SUGAR)
   if (!isUsual(brix, SUGAR)) return
-  const target = targetOf(book, pick)
+  const target = targetOf(input, pick)
   if (target && (brix < target.low - FAR_OFF || brix > target.high + FAR_OFF)) {
     slips.odd(
       ['brix'],
@@ -195,19 +195,19 @@ const FAR_OFF = 7
 const varietyOf = ({ ledger }: JudgedLedger, { block }: PickEntry) =>
   ledger.varieties.get(ledger.blocks.get(block)?.variety ?? '')
 
-const targetOf = (book: JudgedLedger, pick: PickEntry) =>
-  book.ledger.blocks.get(pick.block)?.targets?.brix ?? varietyOf(book, pick)?.targets?.brix
+const targetOf = (input: JudgedLedger, pick: PickEntry) =>
+  input.ledger.blocks.get(pick.block)?.targets?.brix ?? varietyOf(input, pick)?.targets?.brix
 
 /** A pick recorded as leaving nothing, with another pick on a later day. */
 function rest(
   slips: Slips,
-  book: JudgedLedger,
+  input: JudgedLedger,
   { pick, seen: { picks } }: { pick: PickEntry; seen: Seen },
 ): void {
   if (pick.rest === 100)
     slips.odd(
       ['rest'],
-      `all of ${blockName(book, pick.block)} still hangs, but ${figureText(pick.weight, 'kg')} were picked`,
+      `all of ${blockName(input, pick.block)} still hangs, but ${figureText(pick.weight, 'kg')} were picked`,
       '`rest` is the share left on the vines, in %: write 0 where all was picked',
     )
   if (pick.rest !== 0) return
@@ -216,7 +216,7 @@ function rest(
   if (later)
     slips.odd(
       ['rest'],
-      `nothing was left on ${blockName(book, pick.block)}, but more was picked on ${longDate(later.date)} (${mention(later, ['date'])})`,
+      `nothing was left on ${blockName(input, pick.block)}, but more was picked on ${longDate(later.date)} (${mention(later, ['date'])})`,
       'correct `rest`, or the date or block of the later pick',
     )
 }

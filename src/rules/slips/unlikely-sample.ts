@@ -17,9 +17,9 @@ export const unlikelySample: Rule = {
     source: 'own rule; levels common practice, no source',
     basis: 'common practice',
   },
-  check: (book) => {
-    const samples = judged(book, 'samples')
-    const known = knownOf(book)
+  check: (input) => {
+    const samples = judged(input, 'samples')
+    const known = knownOf(input)
     const lists = groupedBy(samples, seasonKey)
     return [
       ...samples.flatMap(levels),

@@ -19,8 +19,10 @@ export const unlikelySpray: Rule = {
       'Usual are: 40 to 2500 L/ha; 1 to 36 °C; 20 to 100 % humidity; up to 14 h. Too long is also two hours and six times what the sprayer needs for the water. From the calibration, a quarter off is too much.',
     ...PRACTICE,
   },
-  check: (book) =>
-    judged(book, 'sprays').flatMap((spray) => [...figures(book, spray), offCalibration(book, spray)].flat()),
+  check: (input) =>
+    judged(input, 'sprays').flatMap((spray) =>
+      [...figures(input, spray), offCalibration(input, spray)].flat(),
+    ),
 }
 
 function wholeArea({ ledger }: Pick<JudgedLedger, 'ledger'>, spray: SprayEntry): number | null {
@@ -31,18 +33,18 @@ function wholeArea({ ledger }: Pick<JudgedLedger, 'ledger'>, spray: SprayEntry):
   return areas.includes(null) ? null : areas.reduce((sum: number, area) => sum + area!, 0)
 }
 
-function figures(book: JudgedLedger, spray: SprayEntry): Found[] {
+function figures(input: JudgedLedger, spray: SprayEntry): Found[] {
   const { weather, products, blocks, dilute } = spray
   const slips = slipsOf(spray)
   const isSpot = spray.method === 'spot'
   // Spots are sprayed until they are wet, whatever the volume per hectare.
-  const water = isSpot ? null : waterOf(spray.water, wholeArea(book, spray))
+  const water = isSpot ? null : waterOf(spray.water, wholeArea(input, spray))
   slips.unusual(['water'], water ?? undefined, 'volume of water', [40, 2500, 'L/ha'])
   if (!isSpot) slips.unusual(['share'], spray.share, 'share of the block', [2, 100, '%'])
   const minutes = minutesOf(spray)
   const hours = minutes && minutes / 60
   slips.unusual(['time'], hours, 'time for one spray', [0.05, 14, 'h'])
-  const needed = hoursFor(book, spray, water)
+  const needed = hoursFor(input, spray, water)
   if (hours !== undefined && needed !== null && hours > 2 + 6 * needed && hours <= 14)
     slips.odd(
       ['time'],
@@ -86,13 +88,13 @@ function hoursFor({ ledger }: JudgedLedger, spray: SprayEntry, water: number | n
   return litres / flow / 60 + 0.5 * Math.max(0, Math.ceil(litres / tank) - 1)
 }
 
-function offCalibration(book: JudgedLedger, spray: SprayEntry): Found | [] {
-  const sprayer = book.ledger.sprayers.get(spray.sprayer ?? '')
-  if (spray.method === 'spot' || !wasInForce(sprayer?.calibrated, book, spray)) return []
-  const area = wholeArea(book, spray)
+function offCalibration(input: JudgedLedger, spray: SprayEntry): Found | [] {
+  const sprayer = input.ledger.sprayers.get(spray.sprayer ?? '')
+  if (spray.method === 'spot' || !wasInForce(sprayer?.calibrated, input, spray)) return []
+  const area = wholeArea(input, spray)
   const water = waterOf(spray.water, area)
   if (water === null || sprayer?.flow === undefined || sprayer.speed === undefined) return []
-  const spacings = spray.blocks.flatMap((id) => book.ledger.blocks.get(id)?.row_spacing ?? [])
+  const spacings = spray.blocks.flatMap((id) => input.ledger.blocks.get(id)?.row_spacing ?? [])
   const rates = spacings.map((spacing) =>
     volumePerHectare({
       flow: sprayer.flow!,
@@ -101,7 +103,7 @@ function offCalibration(book: JudgedLedger, spray: SprayEntry): Found | [] {
     }),
   )
   if (rates.length === 0 || rates.some((rate) => Math.abs(water / rate - 1) <= 0.25)) return []
-  const meant = otherwiseMeant(book, spray, area)
+  const meant = otherwiseMeant(input, spray, area)
   const fits = meant !== null && rates.some((rate) => Math.abs(meant / rate - 1) <= 0.1)
   const [is, was] =
     spray.water?.unit === 'L/ha' ? ['in all', 'per ground area'] : ['per ground area', 'in all']
@@ -133,10 +135,10 @@ export const impossibleOutput: Rule = {
     source: 'own rule; flow x time by the units alone',
     basis: 'own',
   },
-  check: (book) =>
-    judged(book, 'sprays').flatMap((spray) => {
-      const sprayer = book.ledger.sprayers.get(spray.sprayer ?? '')
-      const area = wholeArea(book, spray)
+  check: (input) =>
+    judged(input, 'sprays').flatMap((spray) => {
+      const sprayer = input.ledger.sprayers.get(spray.sprayer ?? '')
+      const area = wholeArea(input, spray)
       const water = waterOf(spray.water, area)
       const minutes = minutesOf(spray)
       if (area === null || water === null || sprayer?.flow === undefined || minutes === undefined) return []

@@ -22,12 +22,12 @@ export const unlikelySprayer: Rule = {
     source: 'nozzles: state publications quoted on Florida study pages; the rest common practice, no source',
     basis: 'common practice',
   },
-  check: (book) =>
-    [...book.ledger.sprayers.values()].flatMap((sprayer) => {
+  check: (input) =>
+    [...input.ledger.sprayers.values()].flatMap((sprayer) => {
       const { tank, flow, speed, pressure, nozzles } = sprayer
       const slips = slipsOf(sprayer)
-      againstSprays(slips, book, sprayer)
-      ofItself(slips, book, sprayer)
+      againstSprays(slips, input, sprayer)
+      ofItself(slips, input, sprayer)
       const called = `${sprayer.id} ${sprayer.name}`
       const isCarried = /knapsack|backpack/i.test(called)
       const isSmall = isCarried || /quad|atv|mist|spot|wheel|barrow/i.test(called)
@@ -86,15 +86,15 @@ function ofItself(
 }
 
 /** A flow or a speed with which none of the sprays since the calibration can have been done. */
-function againstSprays(slips: Slips, book: JudgedLedger, sprayer: Named<Sprayer>): void {
+function againstSprays(slips: Slips, input: JudgedLedger, sprayer: Named<Sprayer>): void {
   const { flow, speed, rows_per_pass = 1 } = sprayer
   if (flow === undefined || speed === undefined) return
-  const mine = applications(book).filter(
+  const mine = applications(input).filter(
     ({ spray, waterPerHa }) =>
       spray.sprayer === sprayer.id &&
       spray.method !== 'spot' &&
       waterPerHa !== null &&
-      wasInForce(sprayer.calibrated, book, spray),
+      wasInForce(sprayer.calibrated, input, spray),
   )
   const ratios = mine.map(
     ({ block, waterPerHa }) =>
@@ -123,10 +123,10 @@ export const calibrationOld: Rule = {
     source: 'common practice, no source: measure before each season',
     basis: 'common practice',
   },
-  check(book) {
+  check(input) {
     const said = new Set<string>()
-    return judged(book, 'sprays').flatMap((spray) => {
-      const sprayer = spray.sprayer === undefined ? undefined : book.ledger.sprayers.get(spray.sprayer)
+    return judged(input, 'sprays').flatMap((spray) => {
+      const sprayer = spray.sprayer === undefined ? undefined : input.ledger.sprayers.get(spray.sprayer)
       if (sprayer?.calibrated === undefined) return []
       const days = daysBetween(sprayer.calibrated, spray.date)
       const key = days > SLIP ? sprayer.id : `${sprayer.id} ${spray.season}`

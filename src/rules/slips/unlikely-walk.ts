@@ -19,9 +19,9 @@ export const unlikelyWalk: Rule = {
       'own rule; severity over all against affected: plain arithmetic; prunings 0.5-1.0 kg a metre of canopy: Kliewer & Dokoozlian 2005, Am. J. Enol. Vitic. 56, abstract',
     basis: 'own',
   },
-  check: (book) => [
-    ...judged(book, 'scouting').flatMap((walk) => ofWalk(book, walk)),
-    ...judged(book, 'work').flatMap((entry) => ofWork(book, entry)),
+  check: (input) => [
+    ...judged(input, 'scouting').flatMap((walk) => ofWalk(input, walk)),
+    ...judged(input, 'work').flatMap((entry) => ofWork(input, entry)),
   ],
 }
 

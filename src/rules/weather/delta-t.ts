@@ -12,8 +12,8 @@ export const deltaT: Rule = {
       'Australian Bureau of Meteorology, year not known, second-hand, quoted by others; wet bulb by the psychrometric equation, ASHRAE Handbook Fundamentals 2017, chapter 1, from memory',
     basis: 'memory',
   },
-  check: (book) =>
-    judged(book, 'sprays').flatMap((spray) => {
+  check: (input) =>
+    judged(input, 'sprays').flatMap((spray) => {
       const { temperature, humidity } = spray.weather ?? {}
       if (temperature === undefined || humidity === undefined) return []
       const { value, band } = deltaTOf({ temperature, humidity })

@@ -17,13 +17,13 @@ export const lateSulphur: Rule = {
     source: 'Kwasniewski, Sacks & Wilcox 2014, Am. J. Enol. Vitic. 65:453-462 (abstract read)',
     basis: 'read',
   },
-  check: (book) => {
-    const known = { ripening: ripeningSeen(book), picks: inSeason(book, book.ledger.picks) }
-    return judged(book, 'sprays').flatMap((spray) =>
+  check: (input) => {
+    const known = { ripening: ripeningSeen(input), picks: inSeason(input, input.ledger.picks) }
+    return judged(input, 'sprays').flatMap((spray) =>
       spray.products.flatMap(({ product: id }, index) => {
-        const product = book.ledger.products.get(id)
+        const product = input.ledger.products.get(id)
         return product && holdsSulphur(product)
-          ? onBlocks(book, spray, { name: product.name, index, known })
+          ? onBlocks(input, spray, { name: product.name, index, known })
           : []
       }),
     )
@@ -36,18 +36,18 @@ interface Known {
 }
 
 function onBlocks(
-  book: JudgedLedger,
+  input: JudgedLedger,
   spray: SprayEntry,
   part: { name: string; index: number; known: Known },
 ): Found | [] {
   const late = spray.blocks.flatMap((id) => {
-    const when = lateBy(part.known, spray, { id, name: blockName(book, id) })
+    const when = lateBy(part.known, spray, { id, name: blockName(input, id) })
     return when === null ? [] : [{ id, when }]
   })
   const [first] = late
   if (!first) return []
   const what = sulphurAdvice(
-    book.ledger,
+    input.ledger,
     late.map(({ id }) => id),
   )
   return findingAt(spray, ['products', part.index, 'product'], {

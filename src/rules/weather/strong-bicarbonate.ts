@@ -20,17 +20,19 @@ export const strongBicarbonate: Rule = {
     limits: 'The limits are 10 g/L, and 25 °C on the day of spraying or the next.',
     ...PRACTICE,
   },
-  check: (book) =>
-    judged(book, 'sprays').flatMap((spray) => strongParts(book, spray, applicationsOf(book.ledger, [spray]))),
+  check: (input) =>
+    judged(input, 'sprays').flatMap((spray) =>
+      strongParts(input, spray, applicationsOf(input.ledger, [spray])),
+    ),
 }
 
-function strongParts(book: JudgedLedger, spray: SprayEntry, onBlocks: readonly Application[]): Found[] {
+function strongParts(input: JudgedLedger, spray: SprayEntry, onBlocks: readonly Application[]): Found[] {
   return spray.products.flatMap(({ product: id }, index) => {
-    const product = book.ledger.products.get(id)
+    const product = input.ledger.products.get(id)
     if (!product || !isBicarbonate(product)) return []
     const strength = strengthOf(spray, index, onBlocks)
     if (strength === null || !exceeds(strength, STRONG)) return []
-    const { highest, complete } = heatAround(book, spray)
+    const { highest, complete } = heatAround(input, spray)
     const hottest = Math.max(highest ?? -Infinity, spray.weather?.temperature ?? -Infinity)
     if (hottest < WARM && complete) return []
     const heat =

@@ -24,7 +24,7 @@ export const sulphurHeat: Rule = {
       'AWRI eBulletin, 13 October 2021; University of Minnesota Extension 2021; University of Georgia 2017 (usually safe if applied under 85 °F); UC IPM Pest Notes 7494',
     basis: 'read',
   },
-  check: (book) => judgedApplications(book).flatMap((one) => whenSprayed(one) ?? inTheDays(book, one)),
+  check: (input) => judgedApplications(input).flatMap((one) => whenSprayed(one) ?? inTheDays(input, one)),
 }
 
 /** By the temperature that was noted with the spray. */
@@ -55,9 +55,9 @@ function whenSprayed({ spray, product }: Application): Found | null {
 }
 
 /** By the heat of the day of spraying and the day after it. */
-function inTheDays(book: JudgedLedger, { spray, product }: Application): Found | [] {
+function inTheDays(input: JudgedLedger, { spray, product }: Application): Found | [] {
   if (!holdsSulphur(product)) return []
-  const { highest, date, by } = heatAround(book, spray)
+  const { highest, date, by } = heatAround(input, spray)
   if (highest === null || highest < HOT_DAY) return []
   const told = by === 'forecast' ? 'is forecast for' : 'was measured on'
   return findingAt(spray, ['date'], {
@@ -83,8 +83,8 @@ export const sulphurCold: Rule = {
     source: 'AWRI eBulletin, 13 October 2021, after Emmett et al. 2003',
     basis: 'read',
   },
-  check: (book) =>
-    judgedApplications(book).flatMap(({ spray, product }) => {
+  check: (input) =>
+    judgedApplications(input).flatMap(({ spray, product }) => {
       const { temperature, humidity } = spray.weather ?? {}
       if (temperature === undefined) return []
       const label = product.temperature

@@ -21,11 +21,11 @@ export const windy: Rule = {
     source: 'Waikato Regional Council plan, chart 6.2.9 (above 6 m/s high hazard)',
     basis: 'read',
   },
-  check: (book) =>
-    judged(book, 'sprays').flatMap((spray) => {
+  check: (input) =>
+    judged(input, 'sprays').flatMap((spray) => {
       const wind = spray.weather?.wind
       if (wind === undefined) return []
-      const { vineyard, products } = book.ledger
+      const { vineyard, products } = input.ledger
       const limits = [
         ...(vineyard.limits?.wind === undefined
           ? []
@@ -56,8 +56,8 @@ export const stillAir: Rule = {
     source: 'Waikato Regional Council plan, chart 6.2.9; GRDC Spray Application Manual, module 10.8, 2025',
     basis: 'read',
   },
-  check: (book) =>
-    judged(book, 'sprays').flatMap((spray) => {
+  check: (input) =>
+    judged(input, 'sprays').flatMap((spray) => {
       const wind = spray.weather?.wind
       if (wind === undefined || windBand(wind) !== 'still') return []
       return findingAt(spray, ['weather', 'wind'], {
@@ -83,8 +83,8 @@ export const windDirection: Rule = {
     source: 'WMO-No. 306, Manual on Codes, table 0877, year not known: degrees from north, from memory',
     basis: 'memory',
   },
-  check: (book) =>
-    judged(book, 'sprays').flatMap((spray) => {
+  check: (input) =>
+    judged(input, 'sprays').flatMap((spray) => {
       const from = spray.weather?.from
       if (from === undefined || isDirection(from)) return []
       return findingAt(spray, ['weather', 'from'], {
