@@ -95,7 +95,10 @@ function headline(
     const said = listed(within.map(({ block }) => names.get(block) ?? block))
     return `No picking day yet for ${said}: a pre-harvest interval (PHI) is not recorded. Read the labels.`
   }
-  if (!first) return 'No block with a known crop is left to pick.'
+  if (!first)
+    return blocks.every(({ picked }) => picked !== null)
+      ? 'Nothing is left to pick.'
+      : 'No crop is known yet: count bunches and weigh some. Begin with `rowbook note crop`.'
   const from = first.rot ? asOf : turnOf(first)
   const when = from === null ? '' : from <= asOf ? ', now' : `, from ${spokenDate(from)}`
   const who =

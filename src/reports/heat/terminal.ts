@@ -20,7 +20,7 @@ export function renderHeat(
   style: Style,
 ): string {
   const { data } = report
-  const parts = [wrap(answer(data, style.units), style.columns), ...strips(data, style)]
+  const parts = [wrap(answer(report, style.units), style.columns), ...strips(data, style)]
   if (data.beside) parts.push('', besideTable(report.season!, data, style.units).trimEnd())
   parts.push('', indexTable(data, report.asOf, style.units).trimEnd())
   const remarks = notes(data, style)
@@ -37,8 +37,9 @@ const whole = (value: number | null, units: Units) =>
 const temperature = (celsius: number, units: Units) =>
   `${Number(degreesIn(celsius, units).toFixed(1))} ${degreeSign(units)}`
 
-function answer(data: HeatData, units: Units): string {
+function answer({ data, asOf }: Report<HeatData>, units: Units): string {
   const { sum, base, upper, from, to, method, why, beside, days } = data
+  if (asOf < from) return `Degree days count from ${shortDate(from)}.`
   if (sum === null) return `No degree-day total from ${shortDate(from)} to ${shortDate(to)}: ${why}.`
   const limit = upper === null ? '' : ` and below ${temperature(upper, units)}`
   const head = `${whole(sum, units)} ${heatUnit(units)} above ${temperature(base, units)}${limit} from ${shortDate(from)} to ${spokenDate(to)} (${method} method).`

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { addDays } from '../../../src/records/date.ts'
 import { heat } from '../../../src/reports/heat/report.ts'
+import { runHere } from '../../faults/in-process.ts'
 import { makeLedger } from '../../ledger/make.ts'
 
 /** Days of 10 to 20 °C from 1 April, so many, without those named by their place. */
@@ -76,4 +77,9 @@ test('since a stage counts to the end of a season that is over', () => {
     '2027-03-01',
   )
   expect(stages).toMatchObject([{ days: 30, degreeDays: 150, missing: 0 }])
+})
+
+test('before the growing season heat says from when it counts, not that days are missing', async () => {
+  const line = ['heat', '--ledger', 'examples/far-quillet', '--as-of', '2026-01-15']
+  expect((await runHere(line, process.cwd())).out).toMatch(/^Degree days count from 1 Apr\.\n/)
 })
