@@ -16,8 +16,8 @@ const down = (value: number): number => Math.floor(value + 1e-9)
  * person-hours join the low crop with the high rate, and the other way round; a rate whose range is unknown counts as
  * exact. Source of the arithmetic: none needed; every constant is the grower's own.
  *
- * @param options crop in kg; rate in kg per person-hour; hours picked in a day, crate,   bucket and pressLoad in kg;
- *   juicePerTonne in L/t; headspace, share of the juice added for tank space, default 0; bottle in L,   default 0.75
+ * @param options crop in kg; rate in kg per person-hour; hours picked in a day, crate, bucket and pressLoad in kg;
+ *   juicePerTonne in L/t; headspace, share of the juice added for tank space, default 0; bottle in L, default 0.75
  * @throws RangeError when a number that divides is not above zero, or the crop or headspace is negative
  */
 export function harvestPlan(options: {

@@ -1,8 +1,10 @@
 /**
  * The linear Gaussian model of one season of ripening, and the two steps of its Kalman filter.
  *
- *     level'  = level + pace (rate - slowing level + swing)     swing'  = memory swing + N(0, swingNoise)     rate'   =
- * rate     reading = level + N(0, variance)
+ *     level'  = level + pace (rate - slowing level + swing)
+ *     swing'  = memory swing + N(0, swingNoise)
+ *     rate'   = rate
+ *     reading = level + N(0, variance)
  *
  * With the state a = (level, swing, rate)' and T = [[1 - pace slowing, pace, pace], [0, memory, 0], [0, 0, 1]] these
  * are the equations a' = T a, P' = T P T' + Q of prediction, and v = y - a1, F = P11 + H, K = P1 / F, a + K v, P - K F

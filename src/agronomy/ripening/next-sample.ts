@@ -12,7 +12,7 @@ const WORTH = 0.5
  * Gaussian model, Durbin & Koopman 2012, section 4.3), over the whole grid.
  *
  * @param options day of sampling, not before the last reading; likely, the day on which the target is likely reached;
- *   width of   the window, days
+ *   width of the window, days
  */
 export function worthOfSample(
   { readings, believed, prior, warmth }: Season,
