@@ -1,5 +1,5 @@
 import { namesOf } from '../facts/names.ts'
-import type { Disease } from '../records/target.ts'
+import type { Disease } from '../records/disease.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 
 export const cover: CommandBody = {

@@ -66,7 +66,7 @@ async function readOptions(call: Call) {
 async function readStart(call: Call): Promise<number | undefined> {
   const text = call.text('start')
   if (text === undefined) return undefined
-  const { readTimeRange } = await import('../records/time-range.ts')
+  const { readTimeRange } = await import('../records/typed/time-range.ts')
   const { range, fault } = readTimeRange(text)
   if (fault) throw new UsageError(`--start: ${fault.message}`, fault.help)
   if (range.end !== null) throw new UsageError('--start takes one time', 'write it like 08:30')

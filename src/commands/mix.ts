@@ -1,7 +1,7 @@
 import type { ReportInput } from '../facts/report.ts'
 import type { OverLabel } from '../facts/spraying/over-label.ts'
 import type { IsoDate } from '../records/date.ts'
-import type { TimeRange } from '../records/time-range.ts'
+import type { TimeRange } from '../records/typed/time-range.ts'
 import type { MixAfter } from '../reports/mix/after.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
@@ -180,7 +180,7 @@ const AT = /^(.*?)(?:(?:T|\s{1,9})(\d{1,2}(?:[:.h]\d|\s{0,9}[ap]\.?m).*))?$/i
 async function readAt(call: Call): Promise<{ date: IsoDate; time: TimeRange | null } | null> {
   const text = call.text('at')
   if (text === undefined) return null
-  const { readTimeRange } = await import('../records/time-range.ts')
+  const { readTimeRange } = await import('../records/typed/time-range.ts')
   const [, day = '', clock] = AT.exec(text.trim()) ?? []
   const date = await call.dayIn('at', day)
   if (clock === undefined) return { date, time: null }

@@ -1,6 +1,6 @@
 import { areaOfVines, blockArea, treatedArea, vinesPlanted } from '../agronomy/crop/area.ts'
-import type { Block } from '../records/block.ts'
-import type { Spray } from '../records/spray.ts'
+import type { Block } from '../records/kinds/block.ts'
+import type { Spray } from '../records/kinds/spray.ts'
 
 /** The area of a block in ha: as written, else from its rows, else from its number of vines. */
 export function areaOf(block: Block): number {

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import type { Vineyard } from '../records/vineyard.ts'
+import type { Vineyard } from '../records/kinds/vineyard.ts'
 
 /** An event in a calendar. */
 export interface CalendarEvent {

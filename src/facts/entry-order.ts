@@ -1,5 +1,5 @@
 import type { Ledger, Named } from '../ledger/read/ledger.ts'
-import type { Block } from '../records/block.ts'
+import type { Block } from '../records/kinds/block.ts'
 import type { SeasonKind } from '../records/kinds.ts'
 
 /**

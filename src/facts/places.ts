@@ -1,6 +1,6 @@
 import { seededDraw } from '../agronomy/statistics/seeded-draw.ts'
 import type { Named } from '../ledger/read/ledger.ts'
-import type { Block } from '../records/block.ts'
+import type { Block } from '../records/kinds/block.ts'
 import { vinesOf } from './block-size.ts'
 
 /** Where a vine stands: row and vine in the row, both from 1; without rows, the vine's number in the block. */

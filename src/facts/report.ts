@@ -1,7 +1,7 @@
 import type { Finding } from '../ledger/read/finding.ts'
 import type { Ledger, Named } from '../ledger/read/ledger.ts'
-import type { Block } from '../records/block.ts'
 import type { IsoDate } from '../records/date.ts'
+import type { Block } from '../records/kinds/block.ts'
 
 /** A report as plain data: what `--json` prints and what every renderer takes. */
 export interface Report<Data> {

@@ -1,7 +1,5 @@
 import type { z } from 'zod'
-import { block } from './block.ts'
-import { crop } from './crop.ts'
-import type { InContainers } from './fruit-weight.ts'
+import type { InContainers } from './fields/fruit-weight.ts'
 import {
   ENTRY_CALLED,
   SEASON_KINDS,
@@ -10,17 +8,19 @@ import {
   STANDING_KINDS,
   type StandingKind,
 } from './kind-names.ts'
-import { pick } from './pick.ts'
-import { product } from './product.ts'
-import { sample } from './sample.ts'
-import { scouting } from './scouting.ts'
-import { spray } from './spray.ts'
-import { sprayer } from './sprayer.ts'
-import { stage } from './stage.ts'
-import { variety } from './variety.ts'
-import { vineyard } from './vineyard.ts'
-import { weatherDay } from './weather-day.ts'
-import { work } from './work.ts'
+import { block } from './kinds/block.ts'
+import { crop } from './kinds/crop.ts'
+import { pick } from './kinds/pick.ts'
+import { product } from './kinds/product.ts'
+import { sample } from './kinds/sample.ts'
+import { scouting } from './kinds/scouting.ts'
+import { spray } from './kinds/spray.ts'
+import { sprayer } from './kinds/sprayer.ts'
+import { stage } from './kinds/stage.ts'
+import { variety } from './kinds/variety.ts'
+import { vineyard } from './kinds/vineyard.ts'
+import { weatherDay } from './kinds/weather-day.ts'
+import { work } from './kinds/work.ts'
 
 /** Schemas by kind, each made on first use. */
 function atFirstUseEach<T extends Record<string, () => unknown>>(

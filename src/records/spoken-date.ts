@@ -1,6 +1,6 @@
 import { Info } from 'luxon'
 import { addDays, calendarDay, dayOf, type IsoDate } from './date.ts'
-import { clockText } from './time-range.ts'
+import { clockText } from './typed/time-range.ts'
 
 /** The locale is given, since luxon otherwise asks Intl for the machine's, which is slow. */
 const MONTHS = Info.months('short', { locale: 'en-US' })

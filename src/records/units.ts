@@ -191,3 +191,7 @@ export function convert(value: number, from: string, to: string): number {
     throw new RangeError(`convert requires two units of one kind, got ${from} and ${to}`)
   return ((value - a.zero) * a.factor) / b.factor + b.zero
 }
+
+/** The units that a dose is kept in: per ground area or leaf wall area, and for a volume of spray. */
+export const RATE_UNITS = ['kg/ha', 'L/ha', 'kg/ha leaf wall', 'L/ha leaf wall'] as const
+export const CONCENTRATION_UNITS = ['g/L', 'mL/L', '%'] as const

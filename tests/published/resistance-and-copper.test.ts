@@ -6,7 +6,7 @@ import { resolveDose } from '../../src/agronomy/spraying/dose.ts'
 import { GROUP_LIMITS, groupBreaches } from '../../src/agronomy/spraying/group-limits.ts'
 import { groupUses } from '../../src/agronomy/spraying/resistance.ts'
 import { sulphurWeather, windBand } from '../../src/agronomy/spraying/spray-weather.ts'
-import { normalGroup } from '../../src/records/mode-of-action.ts'
+import { normalGroup } from '../../src/records/fields/label-codes.ts'
 import { convert } from '../../src/records/units.ts'
 import { published } from './rows.ts'
 

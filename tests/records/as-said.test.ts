@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest'
-import { dayOrderOf, readSaidDate } from '../../src/records/said-date.ts'
-import { findAllNamed, findNamed } from '../../src/records/said-name.ts'
-import { readSaidStage, saidVeraisonShare } from '../../src/records/said-stage.ts'
-import { readTimeRange, timeRangeText } from '../../src/records/time-range.ts'
+import { readStage, veraisonShare } from '../../src/records/growth-stage.ts'
+import { findAllNamed, findNamed } from '../../src/records/typed/named.ts'
+import { readTimeRange, timeRangeText } from '../../src/records/typed/time-range.ts'
+import { dayOrderOf, readTypedDate } from '../../src/records/typed/typed-date.ts'
 
 // What people type, read as they mean it. 2026-06-24 is a Wednesday.
 const TODAY = '2026-06-24'
 const day = (text: string, order: 'day-first' | 'month-first' | null = 'day-first') =>
-  readSaidDate(text, { today: TODAY, order })
+  readTypedDate(text, { today: TODAY, order })
 
 describe('days', () => {
   test.each([
@@ -38,7 +38,7 @@ describe('days', () => {
     expect(day(text).fault?.message).toContain('2026-06-24 or 2026-06-17'),
   )
   test('a weekday that is today, said of what was just measured, is today', () =>
-    expect(readSaidDate('wed', { today: TODAY, order: null, said: 'measured' })).toEqual({ date: TODAY }))
+    expect(readTypedDate('wed', { today: TODAY, order: null, said: 'measured' })).toEqual({ date: TODAY }))
   test.each([
     ['today', '2026-06-24'],
     ['tomorrow', '2026-06-25'],
@@ -53,10 +53,10 @@ describe('days', () => {
     ['28 jun 2025', '2025-06-28'],
     ['26.9.', '2026-09-26'],
   ])('%s, of a plan, is %s', (text, date) =>
-    expect(readSaidDate(text, { today: TODAY, order: 'day-first', said: 'planned' })).toEqual({ date }),
+    expect(readTypedDate(text, { today: TODAY, order: 'day-first', said: 'planned' })).toEqual({ date }),
   )
   test('next sunday, of a plan, is asked about, and tomorrow is nothing that was done', () => {
-    const planned = readSaidDate('next sunday', { today: TODAY, order: null, said: 'planned' })
+    const planned = readTypedDate('next sunday', { today: TODAY, order: null, said: 'planned' })
     expect(planned.fault?.message).toContain('2026-06-28 or 2026-07-05')
     expect(day('tomorrow').fault).toBeDefined()
   })
@@ -66,7 +66,7 @@ describe('days', () => {
     expect(day(text).fault).toBeDefined(),
   )
   test('in a file a date has its year', () => {
-    const inFile = (text: string) => readSaidDate(text, { today: null, order: 'day-first' })
+    const inFile = (text: string) => readTypedDate(text, { today: null, order: 'day-first' })
     expect(inFile('23 June 2026')).toEqual({ date: '2026-06-23' })
     expect(inFile('23 June').fault?.message).toBe('the date has no year')
     expect(inFile('yesterday').fault).toBeDefined()
@@ -116,9 +116,9 @@ describe('stages', () => {
     ['6 leaves', 16],
     ['three leaves', 13],
     ['bud break', 9],
-  ])('%s is BBCH %i', (text, stage) => expect(readSaidStage(text)).toBe(stage))
+  ])('%s is BBCH %i', (text, stage) => expect(readStage(text)).toBe(stage))
   test.each(['', 'soon', '120 % veraison', 'E-L 99', 'leaves'])('%s is none', (text) =>
-    expect(readSaidStage(text)).toBeNull(),
+    expect(readStage(text)).toBeNull(),
   )
 })
 
@@ -129,7 +129,7 @@ test.each([
   ['veraison', null],
   ['80 % capfall', null],
   ['83', null],
-])('%s says %s %% of the berries coloured', (text, share) => expect(saidVeraisonShare(text)).toBe(share))
+])('%s says %s %% of the berries coloured', (text, share) => expect(veraisonShare(text)).toBe(share))
 
 describe('names', () => {
   const blocks = [

@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest'
-import { formulationCode } from '../../src/records/formulation.ts'
+import { formulationCode, normalGroup } from '../../src/records/fields/label-codes.ts'
 import { GROWTH_STAGES, nearestStage } from '../../src/records/growth-stage.ts'
-import { normalGroup } from '../../src/records/mode-of-action.ts'
 
 test.each([
   ['M2', 'M02'], ['M02', 'M02'], ['U8', '50'], ['44', 'BM02'], ['P7', 'P07'], ['33', 'P07'], ['U6', 'U06'], ['3', '3'], ['FRAC 11', '11'], ['bm02', 'BM02'], ['nc', 'NC'],

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { addDays, calendarDay, dateFault, dayNumber, daysBetween, isoDate } from '../../src/records/date.ts'
 import { spokenDate } from '../../src/records/spoken-date.ts'
-import { readTimeRange } from '../../src/records/time-range.ts'
+import { readTimeRange } from '../../src/records/typed/time-range.ts'
 import { instantOf, wallClock } from '../../src/records/zone.ts'
 
 describe('dates', () => {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { product } from '../../src/records/product.ts'
+import { product } from '../../src/records/kinds/product.ts'
+import { spray } from '../../src/records/kinds/spray.ts'
 import { readRange } from '../../src/records/quantity.ts'
-import { spray } from '../../src/records/spray.ts'
 
 const LABEL = { name: 'Soda', form: 'SP', kind: 'fungicide', actives: [{ name: 'potassium bicarbonate' }] }
 const read = (use: object, more: object = {}) =>

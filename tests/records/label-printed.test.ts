@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { product } from '../../src/records/product.ts'
+import { product } from '../../src/records/kinds/product.ts'
 import { readLabelDose, readUse } from '../../src/reports/note/read-label.ts'
 
 const inFile = (key: 'rate' | 'concentration', dose: string) =>

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { readRange } from '../../src/records/quantity.ts'
-import { dependsOnSite, inSiteUnits } from '../../src/records/site-way.ts'
+import { dependsOnSite, inSiteUnits } from '../../src/records/typed/site-way.ts'
 
 describe('units whose size a country decides', () => {
   test.each([

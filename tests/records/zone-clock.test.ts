@@ -1,8 +1,7 @@
 import { afterEach, describe, expect, test } from 'vitest'
 import { nodeEnv } from '../../src/commands/plumbing/env.ts'
 import { clockRunsBy, isTimeZone } from '../../src/records/clock.ts'
-import { clockChanges } from '../../src/records/clock-changes.ts'
-import { instantOf, offsetAt, wallClock } from '../../src/records/zone.ts'
+import { clockChanges, instantOf, offsetAt, wallClock } from '../../src/records/zone.ts'
 import { instantsOf, shownAt } from './shown-clock.ts'
 
 const before = process.env.TZ

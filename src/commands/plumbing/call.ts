@@ -4,7 +4,7 @@ import type { Ledger, Need } from '../../ledger/read/ledger.ts'
 import type { Site } from '../../ledger/read/site.ts'
 import { FIRST_YEAR, type IsoDate, LAST_YEAR } from '../../records/date.ts'
 import type { SeasonKind } from '../../records/kinds.ts'
-import type { SiteWay } from '../../records/site-way.ts'
+import type { SiteWay } from '../../records/typed/site-way.ts'
 import { UserError } from '../../records/user-error.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import type { Style } from '../../render/style.ts'
@@ -84,7 +84,7 @@ export class Call extends Options {
 
   /** Date order, units and diseases of the site; the defaults where a command needs no ledger and there is none. */
   protected override async siteWay(): Promise<SiteWay> {
-    const { siteWay } = await import('../../records/site-way.ts')
+    const { siteWay } = await import('../../records/typed/site-way.ts')
     const units = this.units()
     return siteWay({ ...(await this.siteHere()), ...(units ? { units } : {}) })
   }
@@ -132,7 +132,7 @@ export class Call extends Options {
     const texts = this.texts('block')
     const all = [...ledger.blocks.values()]
     if (texts.length === 0) return all
-    const { findAllNamed } = await import('../../records/said-name.ts')
+    const { findAllNamed } = await import('../../records/typed/named.ts')
     const { found, unclear } = findAllNamed(texts.join(', '), all)
     if (unclear) throw await noSuchBlock(unclear, all)
     return found

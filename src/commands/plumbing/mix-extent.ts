@@ -1,6 +1,6 @@
 import type { ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
-import type { Block } from '../../records/block.ts'
+import type { Block } from '../../records/kinds/block.ts'
 import { extentFields, type Treated } from '../../reports/mix/job.ts'
 import type { Call } from './call.ts'
 import { UsageError } from './errors.ts'

@@ -1,7 +1,7 @@
 import { addDays, dayNumber, type IsoDate } from '../../records/date.ts'
 import type { Quantity, Range } from '../../records/quantity.ts'
-import { readSaidDate } from '../../records/said-date.ts'
-import type { SiteWay } from '../../records/site-way.ts'
+import type { SiteWay } from '../../records/typed/site-way.ts'
+import { readTypedDate } from '../../records/typed/typed-date.ts'
 import type { Env } from './env.ts'
 import { UsageError } from './errors.ts'
 
@@ -102,7 +102,7 @@ export class Options {
     from: { today: IsoDate; said?: 'planned' },
   ): Promise<IsoDate> {
     const order = /\d[-./]\d/.test(text) && dayNumber(text) === null ? (await this.siteWay()).order : null
-    const read = readSaidDate(text, { ...from, order })
+    const read = readTypedDate(text, { ...from, order })
     if (read.fault) throw new UsageError(`--${name}: ${read.fault.message}`, read.fault.help)
     return read.date
   }
@@ -111,7 +111,7 @@ export class Options {
   async read(name: string, text: string, accepts: readonly string[]): Promise<Range> {
     const [{ inUnitsOf, readRange }, { dependsOnSite, inSiteUnits }] = await Promise.all([
       import('../../records/quantity.ts'),
-      import('../../records/site-way.ts'),
+      import('../../records/typed/site-way.ts'),
     ])
     const meant = dependsOnSite(text) ? inSiteUnits(text, (await this.siteWay()).units) : text
     const result = readRange(meant, accepts)

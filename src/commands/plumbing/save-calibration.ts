@@ -1,7 +1,7 @@
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import type { ChangedValue } from '../../ledger/write/changed-values.ts'
-import { findNamed } from '../../records/said-name.ts'
-import type { Sprayer } from '../../records/sprayer.ts'
+import type { Sprayer } from '../../records/kinds/sprayer.ts'
+import { findNamed } from '../../records/typed/named.ts'
 import type { Call } from './call.ts'
 import { UsageError } from './errors.ts'
 
@@ -98,7 +98,7 @@ function sprayerMeant(
 }
 
 async function create(root: string, id: string, { tank, newText }: Wanted): Promise<SavedCalibration> {
-  const { ID_SHAPE } = await import('../../records/fields.ts')
+  const { ID_SHAPE } = await import('../../records/fields/fields.ts')
   if (!ID_SHAPE.test(id))
     throw new UsageError(`\`${id}\` is not an id`, 'an id is lower-case words joined by hyphens')
   if (id.length > LONGEST_ID)

@@ -1,7 +1,7 @@
 import { FIELD_ORDER } from '../../facts/entry-order.ts'
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
-import { ORGANS } from '../../records/scouting.ts'
+import { ORGANS } from '../../records/kinds/scouting.ts'
 import { makeDraft } from '../../reports/note/draft.ts'
 import { fieldsOf, type NoteField } from '../../reports/note/fields.ts'
 import { wholeEntry } from '../../reports/note/like.ts'

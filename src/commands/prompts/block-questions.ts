@@ -1,6 +1,6 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { readQuantity } from '../../records/quantity.ts'
-import { inSiteUnits } from '../../records/site-way.ts'
+import { inSiteUnits } from '../../records/typed/site-way.ts'
 import type { Style } from '../../render/style.ts'
 import { numbered, readChosen } from './choices.ts'
 import { saidFault } from './field-question.ts'

@@ -1,5 +1,5 @@
 import { listed } from '../../facts/sentences.ts'
-import { findAllNamed, findNamed } from '../../records/said-name.ts'
+import { findAllNamed, findNamed } from '../../records/typed/named.ts'
 import { askQuestion, type Read, type Screen } from './question.ts'
 
 interface Named {

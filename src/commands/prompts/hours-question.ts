@@ -1,5 +1,5 @@
 import { areaOf } from '../../facts/block-size.ts'
-import type { Block } from '../../records/block.ts'
+import type { Block } from '../../records/kinds/block.ts'
 import type { Question } from './question.ts'
 
 type Sized = Block & { id: string }

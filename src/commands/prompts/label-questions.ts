@@ -1,5 +1,5 @@
 import { DISEASES } from '../../records/disease.ts'
-import { inSiteUnits, type SiteWay } from '../../records/site-way.ts'
+import { inSiteUnits, type SiteWay } from '../../records/typed/site-way.ts'
 import { readActive, readLabelDose, targetNamed } from '../../reports/note/read-label.ts'
 import { saidFault } from './field-question.ts'
 import type { Part, Question } from './question.ts'

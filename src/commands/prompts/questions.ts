@@ -4,8 +4,8 @@ import { listed } from '../../facts/sentences.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
+import { readStage, STAGE_WORDS } from '../../records/growth-stage.ts'
 import type { SeasonKind } from '../../records/kinds.ts'
-import { readSaidStage, STAGE_WORDS } from '../../records/said-stage.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
 import { carried, likeEntries } from '../../reports/note/like.ts'
 import { UsageError } from '../plumbing/errors.ts'
@@ -177,7 +177,7 @@ export function stageQuestion(preset: string, required = true): Question {
     optional: !required,
     preset,
     read: (text) => {
-      const stage = readSaidStage(text)
+      const stage = readStage(text)
       const field = fieldsOf('stages').find((one) => one.option === 'stage')!
       if (stage !== null && field.schema.safeParse(stage).success)
         return { parts: [{ option: 'stage', text: text.trim() }] }

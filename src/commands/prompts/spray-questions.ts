@@ -1,6 +1,6 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
-import { inSiteUnits } from '../../records/site-way.ts'
+import { inSiteUnits } from '../../records/typed/site-way.ts'
 import type { Style } from '../../render/style.ts'
 import { displayRange } from '../../render/units.ts'
 import { readDose } from '../../reports/note/read-products.ts'

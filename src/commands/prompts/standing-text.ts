@@ -1,6 +1,6 @@
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import { dayNumber } from '../../records/date.ts'
-import { ORGANS } from '../../records/scouting.ts'
+import { ORGANS } from '../../records/kinds/scouting.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { lookedText } from './scouting-answers.ts'
 

@@ -1,5 +1,5 @@
 import { readQuantity } from '../../records/quantity.ts'
-import { inSiteUnits } from '../../records/site-way.ts'
+import { inSiteUnits } from '../../records/typed/site-way.ts'
 import type { Style } from '../../render/style.ts'
 import type { Read } from './question.ts'
 import { idOf } from './record-questions.ts'

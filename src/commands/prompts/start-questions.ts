@@ -1,4 +1,4 @@
-import { dayOrderOf } from '../../records/said-date.ts'
+import { dayOrderOf } from '../../records/typed/typed-date.ts'
 import type { Style } from '../../render/style.ts'
 import { choosing } from './choices.ts'
 import type { Question } from './question.ts'

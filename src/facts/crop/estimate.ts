@@ -2,8 +2,8 @@ import { type CropEstimate, cropEstimate } from '../../agronomy/crop/crop-estima
 import { cropTotal } from '../../agronomy/crop/crop-total.ts'
 import { factorAtHarvest, type GrowthFactor, growthFactor } from '../../agronomy/crop/growth-factor.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
-import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
+import type { Block } from '../../records/kinds/block.ts'
 import { vinesOf } from '../block-size.ts'
 import { type Counts, countsOf, missingCounts } from './counts.ts'
 

@@ -1,6 +1,6 @@
 import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import { dayOf, type IsoDate } from '../../records/date.ts'
-import type { Disease } from '../../records/target.ts'
+import type { Disease } from '../../records/disease.ts'
 import type { ReportInput } from '../report.ts'
 import { listed, upperFirst } from '../sentences.ts'
 import { mayShareTank } from '../spraying/keep-apart.ts'

@@ -1,5 +1,5 @@
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
-import type { Disease } from '../../records/target.ts'
+import type { Disease } from '../../records/disease.ts'
 import { curesHours } from '../protection/acts.ts'
 import type { ReportInput } from '../report.ts'
 

@@ -1,7 +1,6 @@
 import { dayOf, type IsoDate } from '../../records/date.ts'
-import { diseaseWord } from '../../records/disease.ts'
+import { type Disease, diseaseWord } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
-import type { Disease } from '../../records/target.ts'
 import { type PressureCourse, sitePressure } from '../disease/course.ts'
 import { growingSpan } from '../heat/window.ts'
 import { inLedgerUnits, unitsOf } from '../ledger-units.ts'

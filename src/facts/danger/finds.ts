@@ -1,7 +1,6 @@
 import { daysBetween, type IsoDate } from '../../records/date.ts'
-import { diseaseWord } from '../../records/disease.ts'
+import { type Disease, diseaseWord } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
-import type { Disease } from '../../records/target.ts'
 import { type RoundRow, roundRows } from '../disease/round-rows.ts'
 import { type Threshold, thresholdOf, valueAgainst } from '../disease/threshold.ts'
 import type { ReportInput } from '../report.ts'

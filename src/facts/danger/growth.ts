@@ -1,6 +1,6 @@
 import { bloomBy, type DaySpan, daysSinceThreeLeaves } from '../../agronomy/heat/bloom-timing.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
-import { atFirstUse } from '../../records/field.ts'
+import { atFirstUse } from '../../records/fields/field.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { ReportInput } from '../report.ts'
 import { botrytisTimes } from './botrytis-times.ts'

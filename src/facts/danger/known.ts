@@ -1,7 +1,6 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
-import { USUAL_DISEASES } from '../../records/disease.ts'
-import { ORGANS } from '../../records/scouting.ts'
-import { DISEASES, type Disease } from '../../records/target.ts'
+import { DISEASES, type Disease, USUAL_DISEASES } from '../../records/disease.ts'
+import { ORGANS } from '../../records/kinds/scouting.ts'
 
 /** The diseases judged: those that the site names, and any with a product, a find or a threshold in the ledger. */
 export function judgedDiseases(ledger: Ledger): Disease[] {

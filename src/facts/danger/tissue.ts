@@ -1,6 +1,6 @@
 import { isoDate } from '../../records/date.ts'
+import type { Disease } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
-import type { Disease } from '../../records/target.ts'
 import type { Growth } from './growth.ts'
 
 /** Which parts of the vine a disease can infect on a day. */

@@ -1,5 +1,5 @@
 import type { IsoDate } from '../../records/date.ts'
-import type { Disease } from '../../records/target.ts'
+import type { Disease } from '../../records/disease.ts'
 import type { PressureCourse } from '../disease/course.ts'
 import type { ReportInput } from '../report.ts'
 import { type Danger, dangerJudge, plainDanger } from './danger.ts'

@@ -1,9 +1,8 @@
 import { botrytisInfection } from '../../agronomy/disease/botrytis-infection.ts'
 import { powderyPressure } from '../../agronomy/disease/powdery-interval.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
-import { diseaseWord } from '../../records/disease.ts'
+import { type Disease, diseaseWord } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
-import type { Disease } from '../../records/target.ts'
 import { NEEDS_HOURS } from '../disease/daily-days.ts'
 import type { PressureDay } from '../disease/days.ts'
 

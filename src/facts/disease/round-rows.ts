@@ -2,8 +2,8 @@ import { incidence } from '../../agronomy/disease/incidence.ts'
 import { severity } from '../../agronomy/disease/severity.ts'
 import type { ScoutingEntry } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
-import { ORGANS, type Organ } from '../../records/scouting.ts'
-import { DISEASES, type Disease } from '../../records/target.ts'
+import { DISEASES, type Disease } from '../../records/disease.ts'
+import { ORGANS, type Organ } from '../../records/kinds/scouting.ts'
 import type { ReportInput } from '../report.ts'
 
 /** What a scouting round found of one disease on one organ. Shares are 0 to 1. */

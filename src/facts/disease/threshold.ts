@@ -1,6 +1,6 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
-import type { Organ } from '../../records/scouting.ts'
-import type { Disease } from '../../records/target.ts'
+import type { Disease } from '../../records/disease.ts'
+import type { Organ } from '../../records/kinds/scouting.ts'
 
 /** Share at which to act, 0 to 1, and its source; null where there is none. */
 export interface Threshold {

@@ -1,6 +1,5 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
-import { diseaseWord } from '../../records/disease.ts'
-import type { Disease } from '../../records/target.ts'
+import { type Disease, diseaseWord } from '../../records/disease.ts'
 import type { RoundRow } from '../disease/round-rows.ts'
 import { type Threshold, thresholdOf, valueAgainst } from '../disease/threshold.ts'
 

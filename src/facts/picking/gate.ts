@@ -1,6 +1,6 @@
 import type { Named } from '../../ledger/read/ledger.ts'
-import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
+import type { Block } from '../../records/kinds/block.ts'
 import type { ReportInput } from '../report.ts'
 
 export const GATES = ['records', 'before-harvest', 're-entry', 'disease', 'sugar', 'acid', 'crop'] as const

@@ -1,5 +1,5 @@
-import type { ACTS, Product } from '../../records/product.ts'
-import type { Disease } from '../../records/target.ts'
+import type { Disease } from '../../records/disease.ts'
+import type { ACTS, Product } from '../../records/kinds/product.ts'
 import { holdsCopper, holdsSulphur, isBicarbonate, isOilProduct } from '../spraying/actives.ts'
 import { DRYING_HOURS } from '../spraying/re-entry.ts'
 

@@ -1,8 +1,8 @@
 import { type PowderyProductClass, powderyInterval } from '../../agronomy/disease/powdery-interval.ts'
 import type { StageEntry } from '../../ledger/read/ledger.ts'
 import { dayOf } from '../../records/date.ts'
-import type { Product } from '../../records/product.ts'
-import type { Disease } from '../../records/target.ts'
+import type { Disease } from '../../records/disease.ts'
+import type { Product } from '../../records/kinds/product.ts'
 
 /** Growth stages of rapid shoot growth, and the days of it after which too much leaf is new and unsprayed. */
 const RAPID_GROWTH = { from: 13, to: 71, days: 10, source: 'common practice, no source' } as const

@@ -1,6 +1,5 @@
 import { isoDate } from '../../records/date.ts'
-import { diseaseWord } from '../../records/disease.ts'
-import type { Disease } from '../../records/target.ts'
+import { type Disease, diseaseWord } from '../../records/disease.ts'
 import type { DayChart } from '../charts/day-chart.ts'
 import type { PressureDay } from '../disease/days.ts'
 

@@ -1,5 +1,5 @@
 import type { Named } from '../../ledger/read/ledger.ts'
-import type { Block } from '../../records/block.ts'
+import type { Block } from '../../records/kinds/block.ts'
 import type { CourseChart } from '../charts/course-chart.ts'
 import type { ReportInput } from '../report.ts'
 import { type RipeningInput, ripeningChart } from './ripening-chart.ts'

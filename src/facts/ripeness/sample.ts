@@ -3,7 +3,7 @@ import { specificGravityFromBaume, specificGravityFromOechsle } from '../../agro
 import { correctForTemperature } from '../../agronomy/ripening/refractometer.ts'
 import { convertAcidity, titratableAcidity } from '../../agronomy/ripening/titratable-acidity.ts'
 import { type MeanInterval, meanInterval } from '../../agronomy/statistics/mean.ts'
-import type { Sample } from '../../records/sample.ts'
+import type { Sample } from '../../records/kinds/sample.ts'
 
 /** Figures of a berry sample. */
 export interface SampleFacts {

@@ -1,8 +1,8 @@
 import { STYLE_RANGES, STYLE_RANGES_SOURCE } from '../../agronomy/ripening/style-ranges.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
-import type { Block } from '../../records/block.ts'
+import type { Block } from '../../records/kinds/block.ts'
+import type { WineStyle } from '../../records/kinds/block-fields.ts'
 import type { Range } from '../../records/quantity.ts'
-import type { WineStyle } from '../../records/style.ts'
 
 /** A range to aim at, and where it comes from. */
 export interface Target {

@@ -1,6 +1,6 @@
 import { activePerHa } from '../../agronomy/spraying/active-content.ts'
 import { type CopperCompound, copperPerHa } from '../../agronomy/spraying/copper-content.ts'
-import type { Product } from '../../records/product.ts'
+import type { Product } from '../../records/kinds/product.ts'
 import type { Application } from './applications.ts'
 
 type Active = Product['actives'][number]

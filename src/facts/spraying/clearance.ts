@@ -1,6 +1,6 @@
 import type { IsoDate } from '../../records/date.ts'
+import type { Spray } from '../../records/kinds/spray.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import type { Spray } from '../../records/spray.ts'
 
 /** What an adviser or the authority decided about a spray over its label. */
 export interface Clearance {

@@ -1,10 +1,10 @@
 import { leafWallPerHa } from '../../agronomy/spraying/canopy.ts'
 import { type Dose, resolveDose } from '../../agronomy/spraying/dose.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
-import type { Block } from '../../records/block.ts'
-import type { Product } from '../../records/product.ts'
+import type { Block } from '../../records/kinds/block.ts'
+import type { Product } from '../../records/kinds/product.ts'
+import type { TankPart } from '../../records/kinds/spray.ts'
 import type { Quantity } from '../../records/quantity.ts'
-import type { TankPart } from '../../records/spray.ts'
 import { isUnmeasuredSpot } from '../block-size.ts'
 
 /** Formulation codes of products that are weighed; all others are measured by volume. */

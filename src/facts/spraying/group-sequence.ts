@@ -1,5 +1,5 @@
-import { normalGroup } from '../../records/mode-of-action.ts'
-import { DISEASES } from '../../records/target.ts'
+import { DISEASES } from '../../records/disease.ts'
+import { normalGroup } from '../../records/fields/label-codes.ts'
 import { applications, groupedBy, isJudged, type JudgedLedger } from '../judged.ts'
 import type { Application } from './applications.ts'
 

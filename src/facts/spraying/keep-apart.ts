@@ -1,4 +1,4 @@
-import type { Product } from '../../records/product.ts'
+import type { Product } from '../../records/kinds/product.ts'
 import { holdsCopper, holdsSulphur, isBicarbonate, isOilProduct } from './actives.ts'
 
 /** Days between oil and sulphur or captan where no label says more: UC IPM Pest Notes 7494, year not known (read). */

@@ -1,5 +1,5 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
-import type { Product, Use } from '../../records/product.ts'
+import type { Product, Use } from '../../records/kinds/product.ts'
 import type { Quantity, Range } from '../../records/quantity.ts'
 
 /** A use on the label with its index in the product's record. */

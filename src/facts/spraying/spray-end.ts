@@ -1,5 +1,5 @@
 import { addDays, type IsoDate } from '../../records/date.ts'
-import type { Spray } from '../../records/spray.ts'
+import type { Spray } from '../../records/kinds/spray.ts'
 
 /** Minutes after midnight of the spray's date at which it ended: as written, else the end of the day. */
 export function endMinutes(spray: Pick<Spray, 'time'>): number {

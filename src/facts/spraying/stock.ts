@@ -1,6 +1,6 @@
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
-import type { Product } from '../../records/product.ts'
+import type { Product } from '../../records/kinds/product.ts'
 import { applicationsOf } from './applications.ts'
 
 export interface Stock {

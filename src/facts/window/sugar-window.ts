@@ -9,7 +9,7 @@ import { worthOfSample } from '../../agronomy/ripening/next-sample.ts'
 import { believe, type Reading } from '../../agronomy/ripening/ripening-model.ts'
 import type { RipeningPrior } from '../../agronomy/ripening/ripening-prior.ts'
 import type { Warmth } from '../../agronomy/ripening/warmth.ts'
-import { atFirstUse } from '../../records/field.ts'
+import { atFirstUse } from '../../records/fields/field.ts'
 
 /** Days ahead for which a chance is reported. Own choice, no source. */
 export const HORIZON = 60

@@ -1,8 +1,8 @@
 import { dayNumber } from '../../records/date.ts'
-import { readSaidDate } from '../../records/said-date.ts'
-import { findAllNamed } from '../../records/said-name.ts'
-import { isNumeric } from '../../records/shape.ts'
-import { inSiteUnits, siteWay } from '../../records/site-way.ts'
+import { isNumeric } from '../../records/fields/shape.ts'
+import { findAllNamed } from '../../records/typed/named.ts'
+import { inSiteUnits, siteWay } from '../../records/typed/site-way.ts'
+import { readTypedDate } from '../../records/typed/typed-date.ts'
 import type { Ledger } from '../read/ledger.ts'
 import { nearest } from '../read/read-entry.ts'
 import { type PlainValue, writtenNumber } from '../write/entry-text.ts'
@@ -174,7 +174,7 @@ function readDate(text: string, form: DateForm | null, { vineyard }: Ledger): Ce
   const numbers = /^(\d{1,2})[./-](\d{1,2})[./-](\d{4}|\d{2})$/.exec(text)
   if (!numbers || form === null || form === 'iso') {
     const { order } = form === 'iso' && numbers ? { order: null } : siteWay(vineyard)
-    const read = readSaidDate(asClock(text).split(/\s/)[0]!, { today: null, order })
+    const read = readTypedDate(asClock(text).split(/\s/)[0]!, { today: null, order })
     if (!read.fault) return { value: read.date }
     return {
       fault: { name: 'bad-date', message: read.fault.message, help: `${read.fault.help}; ${SAY_DATES}` },

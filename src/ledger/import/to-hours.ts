@@ -1,4 +1,4 @@
-import { clockChanges } from '../../records/clock-changes.ts'
+import { clockChanges } from '../../records/zone.ts'
 import { MEASURED, possible } from '../weather/columns.ts'
 import { hoursOf } from '../weather/hours.ts'
 import { emptyTable, hourOfRow, type WeatherTable } from '../weather/table.ts'

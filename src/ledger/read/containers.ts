@@ -1,4 +1,4 @@
-import { type InContainers, notWeighed, weightOf } from '../../records/fruit-weight.ts'
+import { type InContainers, notWeighed, weightOf } from '../../records/fields/fruit-weight.ts'
 import type { RecordOf, SeasonKind, WeighedPick } from '../../records/kinds.ts'
 import type { Finding } from './finding.ts'
 import type { Ledger } from './ledger.ts'

@@ -1,5 +1,5 @@
+import { latitudesOf } from '../../records/clock.ts'
 import { SEASON_KINDS } from '../../records/kinds.ts'
-import { latitudesOf } from '../../records/zone-latitudes.ts'
 import type { Ledger } from './ledger.ts'
 import { seasonSpan } from './seasons.ts'
 import { placed, placeOf } from './source.ts'

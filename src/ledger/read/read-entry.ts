@@ -1,6 +1,6 @@
 import { distance } from 'fastest-levenshtein'
 import type { z } from 'zod'
-import { asSiteMeans, type SiteWay } from '../../records/site-way.ts'
+import { asSiteMeans, type SiteWay } from '../../records/typed/site-way.ts'
 import { toPlain } from '../yaml/plain.ts'
 import type { Finding } from './finding.ts'
 import {

@@ -1,7 +1,7 @@
 import { basename, posix } from 'node:path'
 import { addAll } from '../../records/add-all.ts'
 import { SINGULAR, STANDING_KINDS, type StandingKind } from '../../records/kinds.ts'
-import { findNamed } from '../../records/said-name.ts'
+import { findNamed } from '../../records/typed/named.ts'
 import type { Finding } from './finding.ts'
 import type { Ledger } from './ledger.ts'
 import { nearest } from './read-entry.ts'

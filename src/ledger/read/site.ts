@@ -1,7 +1,7 @@
 import { isTimeZone } from '../../records/clock.ts'
 import { dayNumber } from '../../records/date.ts'
-import { dependsOnSite, type SiteWay, siteWay } from '../../records/site-way.ts'
-import type { Vineyard } from '../../records/vineyard.ts'
+import type { Vineyard } from '../../records/kinds/vineyard.ts'
+import { dependsOnSite, type SiteWay, siteWay } from '../../records/typed/site-way.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
 import { filesOnDisk, type LedgerFiles } from './files.ts'
 

@@ -1,6 +1,6 @@
 import { distance } from 'fastest-levenshtein'
+import type { Vineyard } from '../../records/kinds/vineyard.ts'
 import { convert } from '../../records/units.ts'
-import type { Vineyard } from '../../records/vineyard.ts'
 
 /** How a station writes its file: `weather:` in `vineyard.yaml`. */
 export type WeatherMapping = NonNullable<Vineyard['weather']>

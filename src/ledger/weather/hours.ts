@@ -1,5 +1,5 @@
-import { type ClockChanges, clockChanges } from '../../records/clock-changes.ts'
 import { isoDate } from '../../records/date.ts'
+import { type ClockChanges, clockChanges } from '../../records/zone.ts'
 import type { Measured } from './columns.ts'
 import type { Complain } from './rows.ts'
 import { emptyTable, hourOfRow, timeSpan, type WeatherTable } from './table.ts'

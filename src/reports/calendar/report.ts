@@ -20,7 +20,7 @@ import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
-import { clockText } from '../../records/time-range.ts'
+import { clockText } from '../../records/typed/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
 
 interface CalendarData {

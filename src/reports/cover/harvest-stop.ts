@@ -4,7 +4,7 @@ import { latestSpray } from '../../facts/spraying/spray-end.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
-import type { Disease } from '../../records/target.ts'
+import type { Disease } from '../../records/disease.ts'
 
 /** How the pre-harvest intervals limit a block's next spray. */
 export type HarvestStop = ReturnType<typeof harvestStop>

@@ -6,7 +6,7 @@ import { pressureChart } from '../../facts/protection/pressure-on.ts'
 import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import { besideStation } from '../../facts/weather/by-hand.ts'
 import { weatherOf } from '../../facts/weather/hours.ts'
-import type { Disease } from '../../records/target.ts'
+import type { Disease } from '../../records/disease.ts'
 import { type HarvestStop, harvestStop, type PickingWindow } from './harvest-stop.ts'
 
 /** Protection against a disease, and the limits on the next spray. */

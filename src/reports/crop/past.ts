@@ -5,8 +5,8 @@ import { vinesOf } from '../../facts/block-size.ts'
 import type { BlockCrop } from '../../facts/crop/estimate.ts'
 import { blockCrop } from '../../facts/crop/estimate.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
-import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
+import type { Block } from '../../records/kinds/block.ts'
 
 /** The seasons up to this one in which a block was picked to the last; where it still hangs in part, none. */
 function pickedWhole(

@@ -7,10 +7,10 @@ import { earliestPick } from '../../facts/spraying/spray-end.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { placeOf } from '../../ledger/read/source.ts'
 import type { IsoDate } from '../../records/date.ts'
-import type { ReEntry } from '../../records/label-fields.ts'
+import type { ReEntry } from '../../records/fields/label-fields.ts'
+import type { Spray } from '../../records/kinds/spray.ts'
 import type { Quantity } from '../../records/quantity.ts'
-import type { Spray } from '../../records/spray.ts'
-import { clockText } from '../../records/time-range.ts'
+import { clockText } from '../../records/typed/time-range.ts'
 
 export interface MissingField {
   field: string

@@ -1,5 +1,5 @@
 import type { Seasonal } from '../../ledger/read/ledger.ts'
-import { DISEASES } from '../../records/target.ts'
+import { DISEASES } from '../../records/disease.ts'
 import type { Column, Columns } from './table.ts'
 import { type Table, table } from './table.ts'
 

@@ -1,6 +1,6 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { Quantity, Range } from '../../records/quantity.ts'
-import { clockText, type TimeRange } from '../../records/time-range.ts'
+import { clockText, type TimeRange } from '../../records/typed/time-range.ts'
 
 /** What a column holds in every ledger, whether or not a row has it. */
 type ColumnType = 'text' | 'number' | 'integer' | 'date' | 'boolean' | 'json'

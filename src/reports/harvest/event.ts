@@ -1,6 +1,6 @@
 import { type CalendarEvent, uidOf } from '../../facts/calendar-event.ts'
 import type { ReportInput } from '../../facts/report.ts'
-import { clockText } from '../../records/time-range.ts'
+import { clockText } from '../../records/typed/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
 import type { HarvestDay } from './day.ts'
 

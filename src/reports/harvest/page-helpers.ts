@@ -1,5 +1,5 @@
 import { spokenDate } from '../../records/spoken-date.ts'
-import { clockText } from '../../records/time-range.ts'
+import { clockText } from '../../records/typed/time-range.ts'
 import { numbers } from '../../render/columns.ts'
 import { roughCell } from '../../render/html/figures.ts'
 import { list, section } from '../../render/html/markup.ts'

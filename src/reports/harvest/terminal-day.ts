@@ -1,7 +1,7 @@
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import { listed } from '../../facts/sentences.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { clockText } from '../../records/time-range.ts'
+import { clockText } from '../../records/typed/time-range.ts'
 import { rough, roughNumber } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { counted } from '../../render/text.ts'

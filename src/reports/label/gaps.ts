@@ -1,4 +1,4 @@
-import type { Product } from '../../records/product.ts'
+import type { Product } from '../../records/kinds/product.ts'
 
 /** A field that a product's record lacks, and what can't be checked without it. */
 interface LabelGap {

@@ -2,7 +2,7 @@ import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/
 import type { Named } from '../../ledger/read/ledger.ts'
 import { placeOf } from '../../ledger/read/source.ts'
 import { addDays, calendarDay, dayNumber, daysBetween, type IsoDate } from '../../records/date.ts'
-import type { Product } from '../../records/product.ts'
+import type { Product } from '../../records/kinds/product.ts'
 import { labelGaps } from './gaps.ts'
 
 /** An authorisation that ends within so many days is reported. */

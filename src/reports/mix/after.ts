@@ -5,7 +5,7 @@ import { earliestPick } from '../../facts/spraying/spray-end.ts'
 import { type Stock, stockOf } from '../../facts/spraying/stock.ts'
 import type { Ledger, Named, SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
-import type { Product } from '../../records/product.ts'
+import type { Product } from '../../records/kinds/product.ts'
 import type { MixProduct } from './amounts.ts'
 
 /** What follows from a mix when it is sprayed out at the time given. */

@@ -1,6 +1,6 @@
 import { leafWallPerHa, rowVolumePerHa } from '../../agronomy/spraying/canopy.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
-import type { Block } from '../../records/block.ts'
+import type { Block } from '../../records/kinds/block.ts'
 
 /** What a dose may depend on besides the ground, as the mean over the area; m, m²/ha and m³/ha. */
 export interface Canopy {

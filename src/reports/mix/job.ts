@@ -1,7 +1,7 @@
 import { secondsOver, speedForVolume } from '../../agronomy/spraying/calibration.ts'
 import { typedIn, type Units } from '../../facts/ledger-units.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
-import type { Product } from '../../records/product.ts'
+import type { Product } from '../../records/kinds/product.ts'
 import type { Quantity } from '../../records/quantity.ts'
 
 /** One product to be mixed: by its record, or only by the name typed. */

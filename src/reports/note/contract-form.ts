@@ -1,8 +1,8 @@
 import type { z } from 'zod'
 import type { PlainValue } from '../../ledger/write/entry-text.ts'
-import { type FullContainers, readContainers, weightOf } from '../../records/fruit-weight.ts'
+import { type FullContainers, readContainers, weightOf } from '../../records/fields/fruit-weight.ts'
+import { isNumeric, shapeOf } from '../../records/fields/shape.ts'
 import { readRange } from '../../records/quantity.ts'
-import { isNumeric, shapeOf } from '../../records/shape.ts'
 
 /**
  * A value of an entry as the JSON contract has it: keys in camelCase, quantities as `{ value, unit }` and spans

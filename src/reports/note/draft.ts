@@ -1,11 +1,11 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
+import { veraisonShare } from '../../records/growth-stage.ts'
 import { SEASONAL, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
-import { type Fault, readSaidDate } from '../../records/said-date.ts'
-import { findNamed } from '../../records/said-name.ts'
-import { saidVeraisonShare } from '../../records/said-stage.ts'
-import { siteWay } from '../../records/site-way.ts'
+import { findNamed } from '../../records/typed/named.ts'
+import { siteWay } from '../../records/typed/site-way.ts'
+import { type Fault, readTypedDate } from '../../records/typed/typed-date.ts'
 import { fieldsOf, type NoteField } from './fields.ts'
 import { carried, likeEntries } from './like.ts'
 import { readProducts, setTargets } from './read-products.ts'
@@ -64,7 +64,7 @@ export function makeDraft(input: DraftInput): Draft {
 
 /** `50 % veraison` says how far it is too, which dates it more closely than the stage alone. */
 function setShare(made: PlainEntry, typed: Typed): void {
-  const said = saidVeraisonShare(typed.get('stage')?.at(-1) ?? '')
+  const said = veraisonShare(typed.get('stage')?.at(-1) ?? '')
   if (said !== null && !typed.has('share')) made.share = `${said} %`
 }
 
@@ -74,7 +74,7 @@ function likeBase({ ledger, kind, asOf, blocks, like }: DraftInput, faults: Draf
     faults.push({ option: 'like', fault: { message, help } })
     return {}
   }
-  const day = like === 'last' ? undefined : readSaidDate(like, whenOf({ ledger, asOf }))
+  const day = like === 'last' ? undefined : readTypedDate(like, whenOf({ ledger, asOf }))
   if (day?.fault) return refuse(day.fault.message, 'write last, or the date of an entry')
   const found = likeEntries(ledger, kind, { asOf, blocks, ...(day ? { on: day.date } : {}) })
   const entry = found.at(-1)

@@ -1,6 +1,6 @@
 import type { z } from 'zod'
+import { type About, shapeOf } from '../../records/fields/shape.ts'
 import { SEASON_KINDS, SEASONAL, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
-import { type About, shapeOf } from '../../records/shape.ts'
 
 /** A field of an entry as `note` takes it. */
 export interface NoteField {

@@ -1,5 +1,5 @@
 import { figures, under } from '../../facts/figure.ts'
-import { stageList } from '../../records/said-stage.ts'
+import { stageList } from '../../records/growth-stage.ts'
 
 /** What `explain` says of the figures of `note`. */
 export const FIGURES = figures('the records', [

@@ -1,9 +1,9 @@
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import { DISEASES } from '../../records/disease.ts'
-import { formulationCode } from '../../records/formulation.ts'
-import { product } from '../../records/product.ts'
-import type { Fault } from '../../records/said-date.ts'
-import { findNamed } from '../../records/said-name.ts'
+import { formulationCode } from '../../records/fields/label-codes.ts'
+import { product } from '../../records/kinds/product.ts'
+import { findNamed } from '../../records/typed/named.ts'
+import type { Fault } from '../../records/typed/typed-date.ts'
 import { fault, faultOf, type Read } from './read.ts'
 import { tidy } from './read-value.ts'
 

@@ -1,14 +1,19 @@
 import type { z } from 'zod'
 import { type PlainValue, writtenNumber } from '../../ledger/write/entry-text.ts'
 import { addAll } from '../../records/add-all.ts'
-import { type FullContainers, notWeighed, readContainers, weightOf } from '../../records/fruit-weight.ts'
+import {
+  type FullContainers,
+  notWeighed,
+  readContainers,
+  weightOf,
+} from '../../records/fields/fruit-weight.ts'
+import { type About, isNumeric, shapeOf } from '../../records/fields/shape.ts'
+import { readStage } from '../../records/growth-stage.ts'
 import { inUnitsOf } from '../../records/quantity.ts'
-import { type DayOrder, type Fault, readSaidDate } from '../../records/said-date.ts'
-import { saidRain } from '../../records/said-rain.ts'
-import { readSaidStage } from '../../records/said-stage.ts'
-import { type About, isNumeric, shapeOf } from '../../records/shape.ts'
-import { inSiteUnits, type SiteWay } from '../../records/site-way.ts'
-import { readTimeRange, timeRangeText } from '../../records/time-range.ts'
+import { typedRain } from '../../records/typed/rain.ts'
+import { inSiteUnits, type SiteWay } from '../../records/typed/site-way.ts'
+import { readTimeRange, timeRangeText } from '../../records/typed/time-range.ts'
+import { type DayOrder, type Fault, readTypedDate } from '../../records/typed/typed-date.ts'
 import { convert } from '../../records/units.ts'
 import type { NoteField } from './fields.ts'
 import { fault, faultOf, type Read } from './read.ts'
@@ -37,7 +42,7 @@ function readAsTyped(field: NoteField, texts: readonly string[], when: When): Va
   if (field.form === 'list') return readList(field, meant)
   const text = meant.at(-1)!
   if (field.about.format === 'date') {
-    const day = readSaidDate(text, when)
+    const day = readTypedDate(text, when)
     return day.fault ? { fault: day.fault } : { value: day.date }
   }
   const counted = field.about.keeps?.includes('kg') ? readContainers(text) : null
@@ -49,9 +54,9 @@ function readAsTyped(field: NoteField, texts: readonly string[], when: When): Va
       when.units === 'metric' ? `${kg} kg` : `${Number(convert(kg, 'kg', 'lb').toFixed(2))} lb`,
     )
   }
-  const rain = field.path.join() === 'rain' ? saidRain(text, when.units) : null
+  const rain = field.path.join() === 'rain' ? typedRain(text, when.units) : null
   if (rain !== null) return checked(field.schema, rain)
-  if (field.option === 'stage') return checked(field.schema, readSaidStage(text) ?? text.trim())
+  if (field.option === 'stage') return checked(field.schema, readStage(text) ?? text.trim())
   return checked(field.schema, field.option === 'time' ? clockAsWritten(text) : tidy(text, field.about))
 }
 

@@ -1,7 +1,7 @@
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
-import { readSaidDate } from '../../records/said-date.ts'
-import { saidRain } from '../../records/said-rain.ts'
-import { weatherDay } from '../../records/weather-day.ts'
+import { weatherDay } from '../../records/kinds/weather-day.ts'
+import { typedRain } from '../../records/typed/rain.ts'
+import { readTypedDate } from '../../records/typed/typed-date.ts'
 import { fault, faultOf, type Read } from './read.ts'
 import type { When } from './read-value.ts'
 
@@ -31,10 +31,10 @@ export function readWeatherDays(
     const words = text.trim().split(/[\s,]+/)
     const [low = '', high = '', rain = ''] = words.slice(-3)
     const degrees = (word: string) => withUnit(word, degree, 2)
-    const readings = [degrees(low), degrees(high), saidRain(rain, units) ?? withUnit(rain, depth, 3)]
+    const readings = [degrees(low), degrees(high), typedRain(rain, units) ?? withUnit(rain, depth, 3)]
     if (words.length < 4 || readings.includes(null))
       return fault(`\`${text.trim()}\` is not a day of weather`, `${help}; ? for what was not read`)
-    const day = readSaidDate(words.slice(0, -3).join(' '), { ...when, said: 'measured' })
+    const day = readTypedDate(words.slice(0, -3).join(' '), { ...when, said: 'measured' })
     if (day.fault) return { fault: day.fault }
     const entry: PlainEntry = { date: day.date }
     for (const [at, key] of ['low', 'high', 'rain'].entries())

@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import type { Fault } from '../../records/said-date.ts'
+import type { Fault } from '../../records/typed/typed-date.ts'
 
 /** What was read from a typed text, or what is wrong with it. */
 export type Read<T> = (T & { fault?: undefined }) | ({ [K in keyof T]?: undefined } & { fault: Fault })

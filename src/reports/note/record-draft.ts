@@ -1,7 +1,7 @@
 import type { z } from 'zod'
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import { STANDING, type StandingKind } from '../../records/kinds.ts'
-import { inSiteUnits } from '../../records/site-way.ts'
+import { inSiteUnits } from '../../records/typed/site-way.ts'
 import type { Draft, Typed } from './draft.ts'
 import { fieldsOfShape, type NoteField } from './fields.ts'
 import type { Read } from './read.ts'

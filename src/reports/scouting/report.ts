@@ -11,7 +11,7 @@ import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
-import { DISEASES } from '../../records/target.ts'
+import { DISEASES } from '../../records/disease.ts'
 
 interface ScoutingOptions {
   /** Half width of the interval that is wanted, as a share. */

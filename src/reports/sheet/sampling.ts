@@ -6,7 +6,7 @@ import { type BlockSample, samplesOf } from '../../facts/ripeness/samples.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import { nextSampleText } from '../../facts/window/sentences.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
-import type { Block } from '../../records/block.ts'
+import type { Block } from '../../records/kinds/block.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import type { BlockSheet, SheetLine, SheetOptions } from './sheet-block.ts'
 

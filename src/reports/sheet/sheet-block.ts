@@ -1,4 +1,4 @@
-import type { Organ } from '../../records/scouting.ts'
+import type { Organ } from '../../records/kinds/scouting.ts'
 
 /** The sheets that a report makes; the fill sheet of a spray is that of `mix`. */
 export type SheetKind = 'scouting' | 'sampling' | 'crop'

@@ -5,9 +5,8 @@ import { actionLimits } from '../../facts/protection/acts.ts'
 import type { DiseaseCover } from '../../facts/protection/course.ts'
 import { standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import { addDays, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
-import { diseaseWord } from '../../records/disease.ts'
+import { type Disease, diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import type { Disease } from '../../records/target.ts'
 import { fewNamesOf, grouped, harvestNear, namesOf, on, type TodayDraft, type TodayFrom } from './item.ts'
 
 /** Days of a forecast that bear on a spray. Our own choice: rain is hardly forecast beyond them. */

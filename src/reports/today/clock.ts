@@ -6,9 +6,8 @@ import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { mayShareTank } from '../../facts/spraying/keep-apart.ts'
 import { standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
-import { diseaseWord } from '../../records/disease.ts'
+import { type Disease, diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import type { Disease } from '../../records/target.ts'
 import {
   fewNamesOf,
   grouped,

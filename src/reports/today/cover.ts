@@ -8,9 +8,8 @@ import { partsOn } from '../../facts/protection/parts.ts'
 import { asSentences, listed, notKnown, upperFirst } from '../../facts/sentences.ts'
 import { ASK_FIRST, HOW_TO_CLEAR, standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
-import { diseaseWord } from '../../records/disease.ts'
+import { type Disease, diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import type { Disease } from '../../records/target.ts'
 import { beforeRain } from './ahead.ts'
 import {
   fewNamesOf,

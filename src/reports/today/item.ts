@@ -6,7 +6,7 @@ import type { ReportInput } from '../../facts/report.ts'
 import { listed } from '../../facts/sentences.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
 import { dayOf } from '../../records/date.ts'
-import type { Disease } from '../../records/target.ts'
+import type { Disease } from '../../records/disease.ts'
 
 export type Urgency = 'now' | 'soon' | 'plan'
 

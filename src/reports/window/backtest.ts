@@ -2,8 +2,8 @@ import type { ReportInput } from '../../facts/report.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import { dayReached } from '../../facts/window/past.ts'
 import type { Named, PickEntry } from '../../ledger/read/ledger.ts'
-import type { Block } from '../../records/block.ts'
 import { addDays, daysBetween, type IsoDate, isoDate } from '../../records/date.ts'
+import type { Block } from '../../records/kinds/block.ts'
 
 /** Days before the pick on which the window is tested. */
 const LEADS = [28, 21, 14, 7] as const

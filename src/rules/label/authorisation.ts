@@ -4,7 +4,7 @@ import type { Application } from '../../facts/spraying/applications.ts'
 import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
 import { stagesOutside } from '../../facts/spraying/stage-limit.ts'
 import type { Ledger, Named, SprayEntry } from '../../ledger/read/ledger.ts'
-import type { Product } from '../../records/product.ts'
+import type { Product } from '../../records/kinds/product.ts'
 import { longDate, spokenDate } from '../../records/spoken-date.ts'
 import { type Found, findingAt, mention, type Rule, YOUR_LABEL } from '../rule.ts'
 

@@ -9,7 +9,7 @@ import {
 import { endMinutes } from '../../facts/spraying/spray-end.ts'
 import type { Named, PickEntry, SprayEntry, WorkEntry } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
-import type { Product } from '../../records/product.ts'
+import type { Product } from '../../records/kinds/product.ts'
 import { longDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import { blockName, type Found, findingAt, mention, type Rule } from '../rule.ts'

@@ -12,7 +12,7 @@ import type { Application } from '../../facts/spraying/applications.ts'
 import { gapBetween, incompatible, OIL_AND_SULPHUR } from '../../facts/spraying/keep-apart.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween } from '../../records/date.ts'
-import type { Product } from '../../records/product.ts'
+import type { Product } from '../../records/kinds/product.ts'
 import { longDate } from '../../records/spoken-date.ts'
 import { type Found, findingAt, mention, type Rule, YOUR_LABEL } from '../rule.ts'
 

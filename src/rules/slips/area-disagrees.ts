@@ -6,7 +6,7 @@ import type { JudgedLedger } from '../../facts/judged.ts'
 import { figureText } from '../../facts/sentences.ts'
 import { boundaryOf } from '../../ledger/read/boundary.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
-import type { Block } from '../../records/block.ts'
+import type { Block } from '../../records/kinds/block.ts'
 import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 /** Share by which two areas of one block may differ: headlands, and half a row at either side. */

@@ -3,7 +3,7 @@ import { figureText } from '../../facts/sentences.ts'
 import { contentOf } from '../../facts/spraying/actives.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import type { Path } from '../../ledger/read/source.ts'
-import type { Product } from '../../records/product.ts'
+import type { Product } from '../../records/kinds/product.ts'
 import type { Rule } from '../rule.ts'
 import { type Slips, slipsOf } from './usual.ts'
 

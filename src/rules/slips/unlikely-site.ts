@@ -1,6 +1,6 @@
 import { lowest } from '../../agronomy/statistics/extremes.ts'
+import { latitudesOf } from '../../records/clock.ts'
 import { instantOf } from '../../records/zone.ts'
-import { latitudesOf } from '../../records/zone-latitudes.ts'
 import { PRACTICE, type Rule } from '../rule.ts'
 import { slipsOf } from './usual.ts'
 

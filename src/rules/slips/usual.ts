@@ -1,6 +1,6 @@
 import { figureText } from '../../facts/sentences.ts'
 import type { Path, Placed } from '../../ledger/read/source.ts'
-import type { Vineyard } from '../../records/vineyard.ts'
+import type { Vineyard } from '../../records/kinds/vineyard.ts'
 import { type Found, findingAt } from '../rule.ts'
 
 /** The usual range of a figure, and its unit. */

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { actionLimits, curesHours } from '../../../src/facts/protection/acts.ts'
-import { product as schema } from '../../../src/records/product.ts'
+import { product as schema } from '../../../src/records/kinds/product.ts'
 
 const read = (active: object, more: object = {}, interval = '7-14 d') =>
   schema().parse({

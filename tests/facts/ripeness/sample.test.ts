@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { readSample } from '../../../src/facts/ripeness/sample.ts'
-import { type Sample, sample } from '../../../src/records/sample.ts'
+import { type Sample, sample } from '../../../src/records/kinds/sample.ts'
 
 const read = (fields: object) =>
   readSample(sample().parse({ date: '2026-09-12', block: 'upper', ...fields }) as Sample)

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { targetOf } from '../../../src/facts/ripeness/targets.ts'
 import type { Ledger, Named } from '../../../src/ledger/read/ledger.ts'
-import type { Block } from '../../../src/records/block.ts'
+import type { Block } from '../../../src/records/kinds/block.ts'
 
 const range = (low: number, high: number) => ({ low, high, unit: '' })
 const ledgerWith = (variety: object) =>

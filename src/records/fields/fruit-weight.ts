@@ -1,5 +1,5 @@
+import { type QuantityFault, readQuantity } from '../quantity.ts'
 import { field, quantityText, raise, rangeCheck } from './field.ts'
-import { type QuantityFault, readQuantity } from './quantity.ts'
 
 /** Picking containers; the site gives the weight of a full one (`harvest: { bucket: 9 kg, crate: 12 kg }`). */
 type Container = 'bucket' | 'crate'

@@ -1,9 +1,7 @@
 import * as z from 'zod'
-import { targets } from './block.ts'
-import { atFirstUse } from './field.ts'
-import { choice, note, number, range, text } from './fields.ts'
-import { style } from './style.ts'
-import { thresholds } from './thresholds.ts'
+import { atFirstUse } from '../fields/field.ts'
+import { choice, note, number, range, text } from '../fields/fields.ts'
+import { style, targets, thresholds } from './block-fields.ts'
 
 const proneness = atFirstUse(() => choice(['low', 'medium', 'high'], 'susceptibility'))
 

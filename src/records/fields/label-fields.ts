@@ -1,9 +1,9 @@
 import type { z } from 'zod'
+import { diseaseMeant, misspeltDisease, severalTargets } from '../disease.ts'
+import type { Range } from '../quantity.ts'
 import { asText, field, type Refuse, shown } from './field.ts'
-import { measure, range } from './fields.ts'
-import { formulationCode } from './formulation.ts'
-import { normalGroup } from './mode-of-action.ts'
-import type { Range } from './quantity.ts'
+import { asLine, measure, range } from './fields.ts'
+import { formulationCode, normalGroup } from './label-codes.ts'
 import { shapeOf } from './shape.ts'
 
 /** A dose as printed on a label: the range, and the most applications a season if given with it. */
@@ -131,4 +131,22 @@ export const actionGroup = (description: string) =>
       description,
       examples: ['M02', '3'],
     },
+  )
+
+/** What a spray is against: one of the diseases, by whatever name, or a pest's plain name. */
+export const target = (description: string) =>
+  field(
+    (value, refuse) => {
+      const words = asLine(value, refuse)
+      const meant = misspeltDisease(words)
+      if (meant !== null)
+        refuse('unknown-word', `no disease is called \`${words}\``, `did you mean \`${meant}\`?`)
+      const several = severalTargets(words)
+      if (several)
+        refuse('unknown-word', `\`${words}\` names more than one target`, `write \`[${several.join(', ')}]\``)
+      if (/^mildews?$/i.test(words.trim()))
+        refuse('unknown-word', '`mildew` can be powdery or downy', 'write `powdery` or `downy`')
+      return diseaseMeant(words) ?? words
+    },
+    { type: 'string', description, examples: ['powdery'] },
   )

@@ -1,10 +1,10 @@
 import * as z from 'zod'
-import { isTimeZone, zoneMeant } from './clock.ts'
-import { dayNumber, FIRST_YEAR, LAST_YEAR } from './date.ts'
-import { DISEASES } from './disease.ts'
-import { atFirstUse, raiseAt } from './field.ts'
-import { choice, count, measure, note, number, text } from './fields.ts'
-import { thresholds } from './thresholds.ts'
+import { isTimeZone, zoneMeant } from '../clock.ts'
+import { dayNumber, FIRST_YEAR, LAST_YEAR } from '../date.ts'
+import { DISEASES } from '../disease.ts'
+import { atFirstUse, raiseAt } from '../fields/field.ts'
+import { choice, count, measure, note, number, text } from '../fields/fields.ts'
+import { thresholds } from './block-fields.ts'
 
 /** The site: `vineyard.yaml`. */
 export const vineyard = atFirstUse(() =>

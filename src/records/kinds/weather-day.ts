@@ -1,6 +1,6 @@
 import * as z from 'zod'
-import { atFirstUse, raiseAt } from './field.ts'
-import { date, measure, text } from './fields.ts'
+import { atFirstUse, raiseAt } from '../fields/field.ts'
+import { date, measure, text } from '../fields/fields.ts'
 
 /** A day's weather read by hand, from a max-min thermometer and a rain gauge: `seasons/YEAR/weather`. */
 export const weatherDay = atFirstUse(() =>

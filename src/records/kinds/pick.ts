@@ -1,7 +1,7 @@
 import * as z from 'zod'
-import { atFirstUse } from './field.ts'
-import { count, date, id, measure, note, number, timeRange } from './fields.ts'
-import { fruitWeight } from './fruit-weight.ts'
+import { atFirstUse } from '../fields/field.ts'
+import { count, date, id, measure, note, number, timeRange } from '../fields/fields.ts'
+import { fruitWeight } from '../fields/fruit-weight.ts'
 
 /** What was harvested: `seasons/YEAR/picks`. */
 export const pick = atFirstUse(() =>

@@ -1,6 +1,6 @@
 import * as z from 'zod'
-import { atFirstUse, oneOrMore, raiseAt } from './field.ts'
-import { choice, count, date, id, measure, note, number, range, text } from './fields.ts'
+import { atFirstUse, oneOrMore, raiseAt } from '../fields/field.ts'
+import { choice, count, date, id, measure, note, number, range, text } from '../fields/fields.ts'
 
 /** Bunch counts and weights: `seasons/YEAR/crop`. */
 export const crop = atFirstUse(() =>

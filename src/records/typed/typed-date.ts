@@ -1,4 +1,4 @@
-import { addDays, calendarDay, dateFault, dayNumber, dayOf, type IsoDate, yearOf } from './date.ts'
+import { addDays, calendarDay, dateFault, dayNumber, dayOf, type IsoDate, yearOf } from '../date.ts'
 
 /** Whether day or month comes first in `5/6`, by the site's country; null where unknown. */
 export type DayOrder = 'day-first' | 'month-first' | null
@@ -41,7 +41,7 @@ type Said = 'done' | 'measured' | 'planned'
  * without its year lies ahead, or not far back.
  * @param today the day of typing; null in a file, where only a day with its year can be meant
  */
-export function readSaidDate(
+export function readTypedDate(
   text: string,
   { today, order, said = 'done' }: { today: IsoDate | null; order: DayOrder; said?: Said },
 ): DateResult {

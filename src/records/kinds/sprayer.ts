@@ -1,6 +1,6 @@
 import * as z from 'zod'
-import { atFirstUse } from './field.ts'
-import { count, date, measure, note, text } from './fields.ts'
+import { atFirstUse } from '../fields/field.ts'
+import { count, date, measure, note, text } from '../fields/fields.ts'
 
 /** A sprayer and its calibration: `sprayers/ID.yaml`. */
 export const sprayer = atFirstUse(() =>

@@ -1,19 +1,8 @@
 import * as z from 'zod'
-import { LAST_YEAR } from './date.ts'
-import { atFirstUse, raiseAt } from './field.ts'
-import { count, id, measure, note, range, text } from './fields.ts'
-import { style } from './style.ts'
-import { thresholds } from './thresholds.ts'
-
-/** What ripe means for a block or a variety. */
-export const targets = atFirstUse(() =>
-  z.strictObject({
-    brix: range([''], 'sugar of the must at picking, degrees Brix', 5, 45, '20-22').optional(),
-    ta: range(['g/L'], 'titratable acidity as tartaric acid', 0, 30, '7-9 g/L').optional(),
-    ph: range([''], 'pH of the must', 2.4, 4.5, '3.0-3.3').optional(),
-    yield: range(['kg/ha'], 'crop wanted', 0, 60_000, '6000-8000 kg/ha').optional(),
-  }),
-)
+import { LAST_YEAR } from '../date.ts'
+import { atFirstUse, raiseAt } from '../fields/field.ts'
+import { count, id, measure, note, text } from '../fields/fields.ts'
+import { style, targets, thresholds } from './block-fields.ts'
 
 /** A block of vines of one variety: `blocks/ID.yaml`. */
 export const block = atFirstUse(() =>

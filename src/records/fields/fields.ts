@@ -1,12 +1,11 @@
-import { speedAndPoint } from './compass.ts'
-import { dayNumber } from './date.ts'
+import { speedAndPoint } from '../compass.ts'
+import { dayNumber } from '../date.ts'
+import { GROWTH_STAGES, nearestStage, readStage } from '../growth-stage.ts'
+import { ID_SHAPE } from '../kind-names.ts'
+import { type Quantity, type Range, readQuantity, readRange } from '../quantity.ts'
+import { readTimeRange, type TimeRange } from '../typed/time-range.ts'
+import { readTypedDate } from '../typed/typed-date.ts'
 import { asNumber, asText, field, quantityText, type Refuse, raise, rangeCheck, shown } from './field.ts'
-import { GROWTH_STAGES, nearestStage } from './growth-stage.ts'
-import { ID_SHAPE } from './kind-names.ts'
-import { type Quantity, type Range, readQuantity, readRange } from './quantity.ts'
-import { readSaidDate } from './said-date.ts'
-import { readSaidStage } from './said-stage.ts'
-import { readTimeRange, type TimeRange } from './time-range.ts'
 
 function asWords(value: unknown, refuse: Refuse): string {
   const read = asText(value, refuse)
@@ -158,7 +157,7 @@ export const date = (description: string) =>
     (value, refuse) => {
       const text = asText(value, refuse)
       if (dayNumber(text) !== null) return text
-      const read = readSaidDate(text, { today: null, order: null })
+      const read = readTypedDate(text, { today: null, order: null })
       return read.fault ? refuse('bad-date', read.fault.message, read.fault.help) : read.date
     },
     { type: 'string', format: 'date', description, examples: ['2026-06-14'] },
@@ -179,7 +178,7 @@ export const timeRange = (description: string) =>
 export const growthStage = (description: string) =>
   field(
     (value, refuse) => {
-      const stage = readSaidStage(asText(value, refuse))
+      const stage = readStage(asText(value, refuse))
       if (stage === null)
         return refuse(
           'not-a-stage',

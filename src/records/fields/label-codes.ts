@@ -24,3 +24,29 @@ export function formulationCode(text: string): string | null {
   if (FORMULATIONS.has(code)) return code
   return TRADE_LETTERS.get(code) ?? null
 }
+
+/**
+ * Mode-of-action groups by FRAC code, with the older codes that labels still carry.
+ * Source: FRAC Code Lists 2018 to 2021; U8 became 50, 44 became BM02, P7 or 33 became P07.
+ */
+const RENAMED: ReadonlyMap<string, string> = new Map([
+  ['U8', '50'],
+  ['U08', '50'],
+  ['44', 'BM02'],
+  ['33', 'P07'],
+])
+
+/**
+ * One spelling for a group code: `M2` gives `M02`, `U8` gives `50`, `44` gives `BM02`, `frac 3` gives `3`.
+ * A code that FRAC doesn't use (an insecticide's or herbicide's) is returned in upper case.
+ */
+export function normalGroup(code: string): string {
+  const text = code
+    .trim()
+    .toUpperCase()
+    .replace(/^FRAC\s*/, '')
+  const renamed = RENAMED.get(text)
+  if (renamed) return renamed
+  const lettered = /^(M|U|P|BM)(\d)$/.exec(text)
+  return lettered ? `${lettered[1]}0${lettered[2]}` : text.replace(/^0+(?=\d)/, '')
+}

@@ -1,6 +1,5 @@
 import * as z from 'zod'
-import { CONCENTRATION_UNITS, RATE_UNITS } from './dose-units.ts'
-import { atFirstUse, oneOrMore, raiseAt } from './field.ts'
+import { atFirstUse, oneOrMore, raiseAt } from '../fields/field.ts'
 import {
   choice,
   count,
@@ -13,8 +12,9 @@ import {
   range,
   text,
   timeRange,
-} from './fields.ts'
-import { target } from './target.ts'
+} from '../fields/fields.ts'
+import { target } from '../fields/label-fields.ts'
+import { CONCENTRATION_UNITS, RATE_UNITS } from '../units.ts'
 
 const tankPart = atFirstUse(() =>
   z

@@ -1,7 +1,7 @@
 import * as z from 'zod'
-import { atFirstUse, raiseAt } from './field.ts'
-import { count, date, growthStage, id, measure, note, range, text } from './fields.ts'
-import { DISEASES } from './target.ts'
+import { DISEASES } from '../disease.ts'
+import { atFirstUse, raiseAt } from '../fields/field.ts'
+import { count, date, growthStage, id, measure, note, range, text } from '../fields/fields.ts'
 
 export const ORGANS = ['bunches', 'leaves', 'shoots', 'vines'] as const
 

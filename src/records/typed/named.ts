@@ -1,4 +1,4 @@
-import { addAll } from './add-all.ts'
+import { addAll } from '../add-all.ts'
 
 /** A record that has a name: its id, and what people call it. */
 interface NamedId {

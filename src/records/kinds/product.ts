@@ -1,10 +1,27 @@
 import * as z from 'zod'
-import { CONCENTRATION_UNITS, RATE_UNITS } from './dose-units.ts'
-import { atFirstUse, oneOrMore, raiseAt } from './field.ts'
-import { choice, count, date, growthStage, id, measure, note, quantity, range, text } from './fields.ts'
-import { actionGroup, formulation, type LabelDose, labelDose, reEntry } from './label-fields.ts'
-import type { Range } from './quantity.ts'
-import { target } from './target.ts'
+import { atFirstUse, oneOrMore, raiseAt } from '../fields/field.ts'
+import {
+  choice,
+  count,
+  date,
+  growthStage,
+  id,
+  measure,
+  note,
+  quantity,
+  range,
+  text,
+} from '../fields/fields.ts'
+import {
+  actionGroup,
+  formulation,
+  type LabelDose,
+  labelDose,
+  reEntry,
+  target,
+} from '../fields/label-fields.ts'
+import type { Range } from '../quantity.ts'
+import { CONCENTRATION_UNITS, RATE_UNITS } from '../units.ts'
 
 /** Ways in which a product acts on a disease. */
 export const ACTS = ['protectant', 'contact', 'curative', 'systemic'] as const

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { type QuantityFault, unitsLike } from './quantity.ts'
+import { type QuantityFault, unitsLike } from '../quantity.ts'
 
 // Compiling a schema pays off only with thousands of records, and slows every short command.
 z.config({ jitless: true })

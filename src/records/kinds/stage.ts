@@ -1,6 +1,6 @@
 import * as z from 'zod'
-import { atFirstUse } from './field.ts'
-import { date, growthStage, id, measure, note, text } from './fields.ts'
+import { atFirstUse } from '../fields/field.ts'
+import { date, growthStage, id, measure, note, text } from '../fields/fields.ts'
 
 /** A growth stage seen: `seasons/YEAR/stages`. */
 export const stage = atFirstUse(() =>

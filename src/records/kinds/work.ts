@@ -1,6 +1,6 @@
 import * as z from 'zod'
-import { atFirstUse } from './field.ts'
-import { count, date, id, measure, note, number, range, text, timeRange } from './fields.ts'
+import { atFirstUse } from '../fields/field.ts'
+import { count, date, id, measure, note, number, range, text, timeRange } from '../fields/fields.ts'
 
 /** Work in the rows: `seasons/YEAR/work`. */
 export const work = atFirstUse(() =>
