@@ -97,7 +97,7 @@ export function simulateAcid(
     if (truth === undefined || truth < 35 || truth > 85) continue
     const asOf = truth - lead
     const samples = drawSamples({ family, level, random }).filter(({ entry }) => dayOf(entry.date) <= asOf)
-    scored.push(scoreOf(ask(family.of, { samples, target, until: asOf + 60 }), { truth, asOf }))
+    scored.push(scoreOf(ask(family.of, { samples, target, today: asOf }), { truth, asOf }))
   }
   return scored
 }
@@ -131,13 +131,13 @@ function drawSamples({ family: { of }, level, random }: Drawn): BlockSample[] {
   return samples
 }
 
-function ask(of: 'ta' | 'ph', given: { samples: BlockSample[]; target: number; until: number }): Answer {
-  const { samples, target, until } = given
+function ask(of: 'ta' | 'ph', given: { samples: BlockSample[]; target: number; today: number }): Answer {
+  const { samples, target, today } = given
   const unit = of === 'ta' ? 'g/L' : ''
   const range = of === 'ta' ? { low: 0, high: target, unit } : { low: target, high: 4, unit }
   const block = { id: 'simulated', variety: 'simulated', targets: { [of]: range } } as Named<Block>
   const ledger = { varieties: new Map() } as unknown as Ledger
-  const window = acidWindow(ledger, block, { of, samples, warmth: NO_WARMTH, until })
+  const window = acidWindow(ledger, block, { of, samples, warmth: NO_WARMTH, today })
   const day = (date: IsoDate | null | undefined) => (date ? dayOf(date) : null)
   return { earliest: day(window?.earliest), likely: day(window?.likely), latest: day(window?.latest) }
 }

@@ -1,5 +1,5 @@
 import { normalCdf } from '../statistics/normal.ts'
-import { type Believed, filter, nextDay, paceOn, type Reading } from './ripening-model.ts'
+import { type Believed, believe, filter, nextDay, paceOn, type Reading } from './ripening-model.ts'
 import type { RipeningPrior } from './ripening-prior.ts'
 import { type Step, smoothedLevels } from './smoother.ts'
 import type { Warmth } from './warmth.ts'
@@ -32,16 +32,18 @@ interface Courses {
   carryTo: (at: number) => void
 }
 
-/** The posterior of a season, from the day of its last reading. */
-export interface Season {
-  readings: readonly Reading[]
-  believed: readonly Believed[]
-  prior: RipeningPrior
-  warmth: Warmth
-}
+export type Season = ReturnType<typeof seasonOf>
+
+/** The readings of a season and what they make of a prior: the posterior on the day of the last reading. */
+export const seasonOf = (readings: readonly Reading[], prior: RipeningPrior, warmth: Warmth) => ({
+  readings,
+  prior,
+  warmth,
+  believed: believe(readings, prior, warmth),
+})
 
 /** The chance that the target has been reached, by day from `from` on. */
-export interface ChanceCurve {
+interface ChanceCurve {
   from: number
   length: number
   /** The chance on a day, counted from the first; calculated on demand. */
@@ -49,7 +51,7 @@ export interface ChanceCurve {
 }
 
 /** The block's course from the last reading to a day, at each point of the grid. */
-export function coursesAhead({ readings, believed, prior, warmth }: Season, to: number): Courses {
+function coursesAhead({ readings, believed, prior, warmth }: Season, to: number): Courses {
   const from = readings.at(-1)!.day
   const ahead = believed.map((point) => {
     const state = { ...point.state }
@@ -125,14 +127,13 @@ function reachedBy({ points, carryTo }: Courses, target: number, shift: number):
  * where it may have been reached before. Once reached, the target stays reached, so the chance never falls with time;
  * and on no day does it rise with the target. A possible standstill ahead delays part of it.
  *
- * @param courses from coursesAhead, which serve one target after another
- * @param shift variance of an error that all readings share
+ * @param options target; until, the last day of the curve; shift, variance of an error that all readings share
  */
 export function chanceCurve(
   season: Season,
-  courses: Courses,
-  { target, shift }: { target: number; shift: number },
+  { target, until, shift }: { target: number; until: number; shift: number },
 ): ChanceCurve {
+  const courses = coursesAhead(season, until)
   const { length } = courses
   const steady = reachedBy(courses, target, shift)
   const ahead = (at: number) => {

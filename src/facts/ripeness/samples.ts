@@ -1,6 +1,7 @@
-import type { MeanInterval } from '../../agronomy/statistics/mean.ts'
 import type { Ledger, SampleEntry } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
+import { type BlockSeason, entriesOf } from '../block-entries.ts'
+import { groupedBy } from '../judged.ts'
 import { readSample, type SampleFacts } from './sample.ts'
 
 export interface BlockSample {
@@ -9,28 +10,14 @@ export interface BlockSample {
 }
 
 /** The samples of a block in a season up to a day, oldest first, with their figures. */
-export function samplesOf(
-  ledger: Ledger,
-  of: { block: string; season: number; asOf: IsoDate },
-): BlockSample[] {
-  return ledger.samples
-    .filter((entry) => entry.block === of.block && entry.season === of.season && entry.date <= of.asOf)
-    .map((entry) => ({ entry, facts: readSample(entry) }))
-}
-
-/** The samples of one day together. */
-interface SampledDay {
-  date: IsoDate
-  brix: number
-}
+export const samplesOf = (ledger: Ledger, of: BlockSeason): BlockSample[] =>
+  entriesOf(ledger.samples, of).map((entry) => ({ entry, facts: readSample(entry) }))
 
 /** Mean Brix of each sampling day, oldest first. */
-export function brixByDay(samples: readonly BlockSample[]): SampledDay[] {
-  const days = new Map<IsoDate, MeanInterval[]>()
-  for (const { entry, facts } of samples)
-    if (facts.brix) days.set(entry.date, [...(days.get(entry.date) ?? []), facts.brix])
-  return [...days].map(([date, same]) => ({
+export function brixByDay(samples: readonly BlockSample[]): { date: IsoDate; brix: number }[] {
+  const measured = samples.filter(({ facts }) => facts.brix)
+  return [...groupedBy(measured, ({ entry }) => entry.date)].map(([date, same]) => ({
     date,
-    brix: same.reduce((sum, { mean }) => sum + mean, 0) / same.length,
+    brix: same.reduce((sum, { facts }) => sum + facts.brix!.mean, 0) / same.length,
   }))
 }

@@ -1,10 +1,9 @@
 import type { Reading } from '../../agronomy/ripening/ripening-model.ts'
 import { SUGAR, VERAISON } from '../../agronomy/ripening/ripening-prior.ts'
 import { sampleVariance } from '../../agronomy/ripening/sample-error.ts'
-import { normalQuantile } from '../../agronomy/statistics/normal.ts'
 import { dayOf } from '../../records/date.ts'
 import type { BlockSample } from '../ripeness/samples.ts'
-import type { HalfColour } from './veraison.ts'
+import { type HalfColour, NORMAL_90 } from './veraison.ts'
 
 /** Number of samples from which 50 % veraison is no longer used. Own choice, no source. */
 const ENOUGH_SAMPLES = 2
@@ -13,7 +12,6 @@ const ENOUGH_SAMPLES = 2
  * choice, no source.
  */
 const UNDER_WAY = 10
-export const NORMAL_90 = normalQuantile(0.95)
 
 /** Berries in a sample: as written, or one for each reading of a berry. */
 export function berriesOf({ entry, facts }: BlockSample): number | undefined {
@@ -37,12 +35,8 @@ export function sugarReadings(
   })
   const coloured = halfColour && sampled.length < ENOUGH_SAMPLES ? [colourReading(halfColour)] : []
   const readings = [...coloured, ...sampled].sort((a, b) => a.day - b.day)
-  return readings.slice(
-    Math.max(
-      0,
-      readings.findLastIndex(({ value }) => value < UNDER_WAY),
-    ),
-  )
+  const underWay = readings.findLastIndex(({ value }) => value < UNDER_WAY)
+  return readings.slice(Math.max(0, underWay))
 }
 
 /** 50 % veraison as a reading of sugar with a large error. */
@@ -56,9 +50,8 @@ export function acidReadings(samples: readonly BlockSample[], of: 'ta' | 'ph', w
   return samples.flatMap((sample): Reading[] => {
     const mean = sample.facts[of]?.mean
     if (mean === undefined) return []
+    const value = of === 'ta' ? -Math.log(mean) : mean
     const variance = sampleVariance({ berries: berriesOf(sample) }, within)
-    return [
-      { day: dayOf(sample.entry.date), value: of === 'ta' ? -Math.log(mean) : mean, variance, sampled: true },
-    ]
+    return [{ day: dayOf(sample.entry.date), value, variance, sampled: true }]
   })
 }

@@ -1,18 +1,51 @@
-import { daysBetween, type IsoDate } from '../../records/date.ts'
+import type { IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import type { AcidWindow } from './acid-window.ts'
-import type { BlockWindow } from './block-window.ts'
-import { laterText } from './ripe-day.ts'
-import { HORIZON, REACHED } from './sugar-window.ts'
-import type { Use } from './uses.ts'
+import { daysText } from '../sentences.ts'
+import { type BlockWindow, REACHED } from './block-window.ts'
+import { HORIZON } from './target-days.ts'
 
 /** Chance from which the target may be reached any day. Own choice, no source. */
 const ANY_DAY = 0.25
 
 /** What an open end means: nothing is calculated beyond. */
-const MAY_NOT = `it may not get there within ${HORIZON} days`
+const MAY_NOT = `may not get there within ${HORIZON} days`
 
 const percent = (share: number) => `${Math.round(100 * share)} %`
+
+const ACIDS = {
+  acid: { name: 'acid', comes: 'falls to', came: 'fallen to', unit: ' g/L' },
+  ph: { name: 'pH', comes: 'rises to', came: 'risen to', unit: '' },
+} as const
+
+type Acid = keyof typeof ACIDS
+type Windows = Pick<BlockWindow, 'likely' | Acid>
+
+/** Which of acid and pH are known to come into range after sugar. */
+const laterOf = (window: Windows) =>
+  (['acid', 'ph'] as const).flatMap((of) => {
+    const one = window[of]
+    if (!one || one.reached) return []
+    const isLater = one.likely === null || window.likely === null || one.likely > window.likely
+    return isLater ? { of, target: one.target, likely: one.likely } : []
+  })
+
+/**
+ * The likely day on which sugar, and acid and pH if they have targets and three days of
+ * measurements, have all reached their targets; null where one of them has no likely day.
+ */
+export function ripeDay(window: Windows): IsoDate | null {
+  const days = [window.likely, ...laterOf(window).map(({ likely }) => likely)]
+  return days.includes(null) ? null : days.sort().at(-1)!
+}
+
+/** `pH rises to 3.1 later, about Fri 2 Oct`; null where nothing known comes after sugar. */
+export function laterText(window: Windows): string | null {
+  const said = laterOf(window).map(({ of, target, likely }) => {
+    const when = likely === null ? `not likely within ${HORIZON} days` : `about ${spokenDate(likely)}`
+    return `${ACIDS[of].name} ${ACIDS[of].comes} ${target}${ACIDS[of].unit} later, ${when}`
+  })
+  return said.length > 0 ? said.join('; ') : null
+}
 
 /** When a block reaches its target, in one sentence that follows its name, and what comes later. */
 export function windowText(window: BlockWindow): string {
@@ -28,40 +61,24 @@ function sugarText(window: BlockWindow): string {
   if (today !== null && today >= REACHED)
     return `has very likely reached ${goal}, about ${spokenDate(likely!)}`
   if (today !== null && today >= ANY_DAY) {
-    const sure = latest === null ? `; ${MAY_NOT}` : `; 19 times in 20 by ${spokenDate(latest)}`
+    const sure = latest === null ? `it ${MAY_NOT}` : `19 times in 20 by ${spokenDate(latest)}`
     const most = likely !== null && today < 0.5 ? `; most likely by ${spokenDate(likely)}` : ''
-    return `may reach ${goal} any day (${percent(today)} chance that it has)${most}${sure}`
+    return `may reach ${goal} any day (${percent(today)} chance that it has)${most}; ${sure}`
   }
-  if (likely === null)
-    return `is unlikely to reach ${goal} before ${spokenDate(earliest)}, and may not get there within ${HORIZON} days`
-  if (latest === null)
-    return `reaches ${goal} about ${spokenDate(likely)}, not before ${spokenDate(earliest)}; ${MAY_NOT}`
-  return `reaches ${goal} about ${spokenDate(likely)} (${shortDate(earliest)} to ${shortDate(latest)}, 9 times in 10)`
+  return likely === null
+    ? `is unlikely to reach ${goal} before ${spokenDate(earliest)}, and ${MAY_NOT}`
+    : `reaches ${goal} ${likelyText(window, likely)}`
 }
 
-const USES: Record<Use, string> = {
-  samples: 'samples',
-  berries: 'berries in each',
-  replicates: 'spread between readings',
-  temperature: 'temperature of the readings',
-  'field-to-press': 'field-to-press difference',
-  veraison: 'veraison',
-  flowering: 'flowering and the usual time from there to veraison',
-  'usual-bloom': 'the usual time of bloom here and from there to veraison',
-  'past-dates': 'the dates when this block ripened in past seasons',
-  weather: 'weather so far',
-  forecast: 'forecast',
-  'past-seasons': 'past seasons of this block',
-  variety: 'past seasons of its variety',
-}
-
-/** What the window is based on, in one sentence. */
-export function usesText({ uses, learnedFrom }: BlockWindow): string {
-  const parts = uses.map((use) => {
-    const seasons = use === 'past-seasons' || use === 'variety'
-    return seasons ? `${USES[use]} (${learnedFrom.toSorted((a, b) => a - b).join(', ')})` : USES[use]
-  })
-  return `Based on ${parts.join(', ')}.`
+/** The likely day and its range: `about Fri 2 Oct (20 Sep to 9 Oct, 9 times in 10)`. */
+function likelyText(
+  { earliest, latest }: { earliest: IsoDate | null; latest: IsoDate | null },
+  likely: IsoDate,
+): string {
+  const about = `about ${spokenDate(likely)}`
+  return latest === null
+    ? `${about}, not before ${spokenDate(earliest!)}; it ${MAY_NOT}`
+    : `${about} (${shortDate(earliest!)} to ${shortDate(latest)}, 9 times in 10)`
 }
 
 /**
@@ -71,41 +88,28 @@ export function usesText({ uses, learnedFrom }: BlockWindow): string {
 export function nextSampleText({ next_sample: next }: BlockWindow, asOf: IsoDate): string | null {
   if (!next) return null
   const days = Math.round(next.narrows_days)
-  const worth =
-    days < 1
-      ? 'it narrows the window by less than a day'
-      : `it narrows the window by ${days} day${days === 1 ? '' : 's'}, more than any other record`
-  const when = daysBetween(asOf, next.date) === 0 ? 'today' : `on ${spokenDate(next.date)}`
-  return `Sample ${next.berries} berries ${when}: ${worth}.`
+  const worth = days < 1 ? 'less than a day' : `${daysText(days)}, more than any other record`
+  const when = next.date === asOf ? 'today' : `on ${spokenDate(next.date)}`
+  return `Sample ${next.berries} berries ${when}: it narrows the window by ${worth}.`
 }
 
 /** When acid and pH come into their ranges, one sentence each. */
-export function acidText({ acid, ph }: Pick<BlockWindow, 'acid' | 'ph'>, asOf: IsoDate): string[] {
-  return [
-    ...(acid ? [sayRange(acid, asOf, { name: 'Acid', comes: 'falls', came: 'fallen', unit: ' g/L' })] : []),
-    ...(ph ? [sayRange(ph, asOf, { name: 'pH', comes: 'rises', came: 'risen', unit: '' })] : []),
-  ]
-}
-
-const figureOfPh = (ph: number) => (Number.isInteger(ph) ? ph.toFixed(1) : String(ph))
-
-function sayRange(
-  window: AcidWindow,
-  asOf: IsoDate,
-  { name, comes, came, unit }: { name: string; comes: string; came: string; unit: string },
-): string {
-  const { target, likely, reached } = window
-  const isPast = likely !== null && likely <= asOf
-  const verb = isPast ? `has ${reached ? '' : 'likely '}${came}` : comes
-  // One sample may be there before the mean of the block likely is.
-  const already = reached && !isPast ? '; the last sample was there already' : ''
-  return `${name} ${verb} to ${unit === '' ? figureOfPh(target) : target}${unit} ${span(window)}${already}.`
-}
-
-function span({ earliest, likely, latest }: AcidWindow): string {
-  if (earliest === null) return `not within ${HORIZON} days`
-  if (likely === null)
-    return `not before ${spokenDate(earliest)}, and may not get there within ${HORIZON} days`
-  if (latest === null) return `about ${spokenDate(likely)}, not before ${spokenDate(earliest)}; ${MAY_NOT}`
-  return `about ${spokenDate(likely)} (${shortDate(earliest)} to ${shortDate(latest)}, 9 times in 10)`
-}
+export const acidText = (windows: Pick<BlockWindow, Acid>, asOf: IsoDate): string[] =>
+  (['acid', 'ph'] as const).flatMap((of) => {
+    const window = windows[of]
+    if (!window) return []
+    const { target, earliest, likely, reached } = window
+    const { name, comes, came, unit } = ACIDS[of]
+    const isPast = likely !== null && likely <= asOf
+    const verb = isPast ? `has ${reached ? '' : 'likely '}${came}` : comes
+    const figure = of === 'ph' && Number.isInteger(target) ? target.toFixed(1) : target
+    const when =
+      earliest === null
+        ? `not within ${HORIZON} days`
+        : likely === null
+          ? `not before ${spokenDate(earliest)}, and ${MAY_NOT}`
+          : likelyText(window, likely)
+    // One sample may be there before the mean of the block likely is.
+    const already = reached && !isPast ? '; the last sample was there already' : ''
+    return `${name === 'acid' ? 'Acid' : name} ${verb} ${figure}${unit} ${when}${already}.`
+  })

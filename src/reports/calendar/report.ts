@@ -15,7 +15,7 @@ import {
   whyKeptOut,
 } from '../../facts/spraying/re-entry.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
-import { laterText } from '../../facts/window/ripe-day.ts'
+import { laterText } from '../../facts/window/sentences.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
 import { diseaseWord } from '../../records/disease.ts'

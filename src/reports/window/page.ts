@@ -1,6 +1,7 @@
 import type { Names } from '../../facts/names.ts'
 import { lastSpraysText } from '../../facts/window/last-sprays.ts'
-import { acidText, nextSampleText, usesText, windowText } from '../../facts/window/sentences.ts'
+import { acidText, nextSampleText, windowText } from '../../facts/window/sentences.ts'
+import { usesText } from '../../facts/window/uses.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'

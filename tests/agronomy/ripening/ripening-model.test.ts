@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { chanceCurve, coursesAhead, dayOfShare } from '../../../src/agronomy/ripening/chance-curve.ts'
+import { chanceCurve, dayOfShare, seasonOf } from '../../../src/agronomy/ripening/chance-curve.ts'
 import { worthOfSample } from '../../../src/agronomy/ripening/next-sample.ts'
 import { learn, lessonOf } from '../../../src/agronomy/ripening/past-seasons.ts'
 import { believe, type Reading } from '../../../src/agronomy/ripening/ripening-model.ts'
@@ -13,10 +13,10 @@ const season = (values: readonly number[], every = 7, variance = 0.03) => {
   const readings = values.map(
     (value, at): Reading => ({ day: 1000 + every * at, value, variance, sampled: true }),
   )
-  return { readings, believed: believe(readings, SUGAR, NO_WARMTH), prior: SUGAR, warmth: NO_WARMTH }
+  return seasonOf(readings, SUGAR, NO_WARMTH)
 }
 const curveOf = (of: ReturnType<typeof season>, target: number) =>
-  chanceCurve(of, coursesAhead(of, 1000 + 120), { target, shift: SUGAR.shared ** 2 })
+  chanceCurve(of, { target, until: 1000 + 120, shift: SUGAR.shared ** 2 })
 
 const courses = fc
   .tuple(
