@@ -18,6 +18,10 @@ const ACIDS = {
 } as const
 
 type Acid = keyof typeof ACIDS
+/** `7.5 g/L`, or a pH with one decimal at least. */
+const figureOf = (of: Acid, value: number) =>
+  `${of === 'ph' && Number.isInteger(value) ? value.toFixed(1) : value}${ACIDS[of].unit}`
+
 type Windows = Pick<BlockWindow, 'likely' | Acid>
 
 /** Which of acid and pH are known to come into range after sugar. */
@@ -42,7 +46,7 @@ export function ripeDay(window: Windows): IsoDate | null {
 export function laterText(window: Windows): string | null {
   const said = laterOf(window).map(({ of, target, likely }) => {
     const when = likely === null ? `not likely within ${HORIZON} days` : `about ${spokenDate(likely)}`
-    return `${ACIDS[of].name} ${ACIDS[of].comes} ${target}${ACIDS[of].unit} later, ${when}`
+    return `${ACIDS[of].name} ${ACIDS[of].comes} ${figureOf(of, target)} later, ${when}`
   })
   return said.length > 0 ? said.join('; ') : null
 }
@@ -99,10 +103,9 @@ export const acidText = (windows: Pick<BlockWindow, Acid>, asOf: IsoDate): strin
     const window = windows[of]
     if (!window) return []
     const { target, earliest, likely, reached } = window
-    const { name, comes, came, unit } = ACIDS[of]
+    const { name, comes, came } = ACIDS[of]
     const isPast = likely !== null && likely <= asOf
     const verb = isPast ? `has ${reached ? '' : 'likely '}${came}` : comes
-    const figure = of === 'ph' && Number.isInteger(target) ? target.toFixed(1) : target
     const when =
       earliest === null
         ? `not within ${HORIZON} days`
@@ -111,5 +114,5 @@ export const acidText = (windows: Pick<BlockWindow, Acid>, asOf: IsoDate): strin
           : likelyText(window, likely)
     // One sample may be there before the mean of the block likely is.
     const already = reached && !isPast ? '; the last sample was there already' : ''
-    return `${name === 'acid' ? 'Acid' : name} ${verb} ${figure}${unit} ${when}${already}.`
+    return `${name === 'acid' ? 'Acid' : name} ${verb} ${figureOf(of, target)} ${when}${already}.`
   })

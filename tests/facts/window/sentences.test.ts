@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { acidText } from '../../../src/facts/window/sentences.ts'
+import { acidText, laterText } from '../../../src/facts/window/sentences.ts'
 
 const days = { earliest: '2026-09-10', likely: '2026-09-13', latest: '2026-09-20', open: false }
 const acid = (reached: boolean, more = {}) => ({ target: 9, ...days, reached, ...more })
@@ -25,4 +25,10 @@ test('a sample on target before the block likely is does not make it past', () =
   expect(acidText({ acid: null, ph }, '2026-09-12')).toEqual([
     `pH rises to 3.1 ${SPAN}; the last sample was there already.`,
   ])
+})
+
+test('a pH has a decimal wherever it is named', () => {
+  const ph = { ...acid(false), target: 3 }
+  expect(acidText({ acid: null, ph }, '2026-09-12')).toEqual([`pH rises to 3.0 ${SPAN}.`])
+  expect(laterText({ likely: '2026-09-01', acid: null, ph })).toBe('pH rises to 3.0 later, about Sun 13 Sep')
 })
