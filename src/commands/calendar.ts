@@ -12,10 +12,8 @@ export const calendar: CommandBody = {
     ['rowbook calendar --block top-terrace', 'one block, to stdout'],
   ],
   async run(call) {
-    const input = await call.open({
-      kinds: ['sprays', 'samples', 'stages', 'picks', 'scouting'],
-      history: ['samples', 'stages', 'sprays', 'picks', 'scouting'],
-    })
+    const kinds = ['sprays', 'samples', 'stages', 'picks', 'scouting'] as const
+    const input = await call.open({ kinds, history: kinds })
     const [{ calendar: report }, { CALENDAR_MARK, renderCalendar }] = await Promise.all([
       import('../reports/calendar/report.ts'),
       import('../render/ical.ts'),
@@ -24,17 +22,14 @@ export const calendar: CommandBody = {
     const { safe } = await import('../render/safe.ts')
     for (const what of result.data.missing)
       call.env.err(`Not in the calendar: ${safe(what.replace(/\.$/, ''))}.\n`)
-    const file = call.text('to')
     // With a typed day the file is the same whenever it is made.
     const now = call.text('as-of') === undefined ? call.env.now() : dayOf(input.asOf) * 86_400_000
-    if (call.json || file === undefined)
-      return call.print(result, () => renderCalendar(result, { site: input.ledger.vineyard.name, now }))
-    const { writeOwnFile } = await import('../ledger/write/own-file.ts')
-    const text = renderCalendar(result, { site: input.ledger.vineyard.name, now })
-    const force = call.flag('force')
-    writeOwnFile({ cwd: call.env.cwd, file, text, mark: CALENDAR_MARK, force })
+    const text = () => renderCalendar(result, { site: input.ledger.vineyard.name, now })
+    const file = call.text('to')
+    if (call.json || file === undefined) return call.print(result, text)
     const { counted } = await import('../render/text.ts')
-    call.env.err(`Written: ${safe(file)}, ${counted(result.data.events.length, 'event')}\n`)
+    const holds = `, ${counted(result.data.events.length, 'event')}`
+    await call.writeFile(file, { text: text(), mark: CALENDAR_MARK, holds })
     return 0
   },
 }

@@ -1,4 +1,3 @@
-import { namesOf } from '../facts/names.ts'
 import { seasonNamed } from '../ledger/read/seasons.ts'
 import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
@@ -26,14 +25,10 @@ export const compare: CommandBody = {
       import('../reports/compare/report.ts'),
       import('../reports/compare/terminal.ts'),
     ])
-    const names = namesOf(input.ledger).blocks
-    const wanted = call.texts('block').length > 0
-    const result = report(
-      input,
-      seasons.sort((a, b) => a - b),
-    )
-    if (wanted) result.data.figures = result.data.figures.filter(({ block }) => block !== null)
-    return call.print(result, (one, style) => renderCompare(one, names, style), {
+    const result = report(input, seasons.sort())
+    if (call.texts('block').length > 0)
+      result.data.figures = result.data.figures.filter(({ block }) => block !== null)
+    return call.print(result, (one, style, names) => renderCompare(one, names.blocks, style), {
       page: async () => (await import('../reports/compare/page.ts')).comparePage,
     })
   },

@@ -1,4 +1,3 @@
-import { namesOf } from '../facts/names.ts'
 import type { Disease } from '../records/disease.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 
@@ -16,19 +15,16 @@ export const cover: CommandBody = {
     ['rowbook cover --for downy --block top-terrace', 'one block and another disease'],
   ],
   async run(call) {
-    const input = await call.open({
-      kinds: ['sprays', 'stages', 'picks', 'samples', 'scouting'],
-      history: ['sprays', 'stages', 'picks', 'samples', 'scouting'],
-    })
+    const kinds = ['sprays', 'stages', 'picks', 'samples', 'scouting'] as const
+    const input = await call.open({ kinds, history: kinds })
     const { cover: report } = await import('../reports/cover/report.ts')
     const { windowOf } = await import('../facts/window/block-window.ts')
     const { renderCover } = await import('../reports/cover/terminal.ts')
     const { blocks } = input.ledger
-    const names = namesOf(input.ledger)
     const disease = call.text('for') as Disease | undefined
     return call.print(
       report(input, { disease, windowOf: (id) => windowOf(blocks.get(id)!, input) }),
-      (result, style) => renderCover(result, names, style),
+      (result, style, names) => renderCover(result, names, style),
       { page: async () => (await import('../reports/cover/page.ts')).coverPage },
     )
   },

@@ -1,3 +1,6 @@
+import { basename, dirname } from 'node:path'
+import type { Form } from '../reports/diary/forms.ts'
+import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
@@ -17,21 +20,20 @@ export const diary: CommandBody = {
   ],
   async run(call) {
     const typed = { from: await call.date('from'), to: await call.date('to') }
-    const given = typed.from !== undefined || typed.to !== undefined
     for (const other of ['json', 'html'])
       if (call.text('csv') !== undefined && (call.flag(other) || call.text(other) !== undefined))
         throw new UsageError(`--${other} and --csv go apart`, 'give one')
     const keepYears = call.number('keep', 1, 100)
-    const input = await call.open({ kinds: ['sprays', 'stages'], ...(given ? { seasons: 'all' } : {}) })
+    const seasons = typed.from !== undefined || typed.to !== undefined ? 'all' : [(await call.place()).season]
+    const input = await call.open({ kinds: ['sprays', 'stages'], seasons })
     const [{ diary: report }, { seasonSpan }] = await Promise.all([
       import('../reports/diary/report.ts'),
       import('../ledger/read/seasons.ts'),
     ])
     const { first, last } = seasonSpan(input.ledger.vineyard, input.season)
-    const from = typed.from ?? first
-    const to = typed.to ?? last
+    const { from = first, to = last } = typed
     if (from > to) throw new UsageError(`--from ${from} is after --to ${to}`, 'put the earlier day first')
-    const form = (call.text('form') ?? 'full') as 'full' | 'eu' | 'uk' | 'us'
+    const form = (call.text('form') ?? 'full') as Form
     const result = report(input, { form, from, to, keepYears })
     const csv = call.text('csv')
     if (csv === undefined) {
@@ -40,12 +42,20 @@ export const diary: CommandBody = {
         page: async () => (await import('../reports/diary/page.ts')).diaryPage,
       })
     }
-    const [{ diaryCsv }, { writeOut }] = await Promise.all([
-      import('../reports/diary/csv.ts'),
-      import('./plumbing/write-out.ts'),
-    ])
-    const { units } = await call.style(input.ledger.vineyard.units)
-    writeOut(call, csv, diaryCsv(result, units))
+    const { diaryCsv } = await import('../reports/diary/csv.ts')
+    await writeNew(call, csv, diaryCsv(result, (await call.style()).units))
     return 0
   },
+}
+
+/** Writes to the file named, which must be new, or to stdout where that is `-`. @throws WriteFailed */
+async function writeNew(call: Call, file: string, text: string): Promise<void> {
+  if (file === '-') return call.env.out(text, 'data')
+  const [{ newFile }, { placeOutside }, { uninterrupted }] = await Promise.all([
+    import('../ledger/write/new-files.ts'),
+    import('../ledger/write/own-file.ts'),
+    import('./plumbing/uninterrupted.ts'),
+  ])
+  const path = placeOutside(call.env.cwd, file)
+  uninterrupted(() => newFile({ root: dirname(path), file: basename(path), shown: file }, text))
 }

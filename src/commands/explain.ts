@@ -27,8 +27,8 @@ export const explain: CommandBody = {
         result.near ?? 'all names: rowbook explain',
       )
     const { makeReport } = await import('../facts/report.ts')
-    const from = { asOf: (await call.date('as-of')) ?? call.env.today(), season: null }
-    const found = result.found
+    const { found } = result
+    const from = { asOf: await call.reportDay(), season: null }
     return call.print(
       makeReport('explain', from, { data: { explained: found }, cautions: cautionsFor(found) }),
       ({ cautions }, style) =>

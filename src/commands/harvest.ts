@@ -1,4 +1,3 @@
-import { namesOf } from '../facts/names.ts'
 import type { Report, ReportInput } from '../facts/report.ts'
 import { listed } from '../facts/sentences.ts'
 import { spokenDate } from '../records/spoken-date.ts'
@@ -37,31 +36,21 @@ export const harvest: CommandBody = {
     const { renderHarvest } = await import('../reports/harvest/terminal.ts')
     const made = report(input, options)
     await writeForHelpers(call, made, input)
-    const names = namesOf(input.ledger)
-    return call.print(made, (result, style) => renderHarvest(result, names, style), {
+    return call.print(made, (result, style, names) => renderHarvest(result, names, style), {
       page: async () => (await import('../reports/harvest/page.ts')).harvestPage,
     })
   },
 }
 
-async function readOptions(call: Call) {
-  const people = call.number('people', 1, 1000)
-  if (people !== undefined && !Number.isInteger(people)) throw new UsageError('--people takes a whole number')
-  const above = async (name: string, unit: string) => {
-    const value = (await call.quantity(name, [unit]))?.value
-    if (value !== undefined && !(value > 0)) throw new UsageError(`--${name} must be above 0`)
-    return value
-  }
-  return {
-    people,
-    hours: call.number('hours', 0.5, 24),
-    date: await call.planned('date', (await call.place()).asOf),
-    start: await readStart(call),
-    rate: await above('rate', 'kg/h'),
-    bucket: await above('bucket', 'kg'),
-    crate: await above('crate', 'kg'),
-  }
-}
+const readOptions = async (call: Call) => ({
+  people: call.whole('people', 1, 1000),
+  hours: call.number('hours', 0.5, 24),
+  date: await call.planned('date', (await call.place()).asOf),
+  start: await readStart(call),
+  rate: await call.above('rate', 'kg/h'),
+  bucket: await call.above('bucket', 'kg'),
+  crate: await call.above('crate', 'kg'),
+})
 
 async function readStart(call: Call): Promise<number | undefined> {
   const text = call.text('start')
@@ -75,37 +64,13 @@ async function readStart(call: Call): Promise<number | undefined> {
 
 /** The page and the calendar file for helpers, where they are asked for. */
 async function writeForHelpers(call: Call, made: Report<HarvestData>, input: ReportInput): Promise<void> {
-  const [page, ics] = [call.text('helpers'), call.text('ics')]
-  if (page === undefined && ics === undefined) return
+  const [file, ics] = [call.text('helpers'), call.text('ics')]
+  if (file === undefined && ics === undefined) return
   const { day } = made.data
-  if (!day || day.steps.length === 0) {
-    const names = namesOf(input.ledger).blocks
-    const nameOf = (block: string) => names.get(block) ?? block
-    const said = listed(made.data.blocks.map(({ block }) => nameOf(block)))
-    if (made.data.blocks.every(({ picked }) => picked !== null))
-      throw new UsageError(`${said}: picked already`, 'name blocks that are still to pick with --block')
-    if (!day) throw new UsageError('no picking day is known yet', 'name it: --date "20 Sep"')
-    const why = day.left.map(({ block, why }) => `${nameOf(block)}: ${why}`).join('; ')
-    throw new UsageError(
-      `no block can be picked on ${spokenDate(day.date)} (${why})`,
-      'run `rowbook harvest`: it says what each block still needs',
-    )
-  }
-  const { writeOwnFile } = await import('../ledger/write/own-file.ts')
-  const { cwd } = call.env
-  const force = call.flag('force')
-  if (page !== undefined) {
-    const [{ PAGE_MARK, renderPage }, { helpersPage }] = await Promise.all([
-      import('./plumbing/pages.ts'),
-      import('../reports/harvest/page-helpers.ts'),
-    ])
-    const { units } = await call.style(input.ledger.vineyard.units)
-    const text = renderPage(
-      { ...made, cautions: [] },
-      { page: helpersPage, printed: '', ledger: input.ledger, units },
-    )
-    writeOwnFile({ cwd, file: page, text, mark: PAGE_MARK, force })
-    call.env.err(`Written: ${page}\n`)
+  if (!day || day.steps.length === 0) throw noDay(made.data, input)
+  if (file !== undefined) {
+    const { helpersPage: page } = await import('../reports/harvest/page-helpers.ts')
+    await call.writePage(file, { ...made, cautions: [] }, { page, printed: '' })
   }
   if (ics === undefined) return
   const [{ CALENDAR_MARK, renderCalendar }, { pickingEvents }] = await Promise.all([
@@ -115,6 +80,20 @@ async function writeForHelpers(call: Call, made: Report<HarvestData>, input: Rep
   const now = call.text('as-of') === undefined ? call.env.now() : Date.parse(`${input.asOf}T00:00:00Z`)
   const events = { ...made, data: { events: pickingEvents(day, input) } }
   const text = renderCalendar(events, { site: input.ledger.vineyard.name, now })
-  writeOwnFile({ cwd, file: ics, text, mark: CALENDAR_MARK, force })
-  call.env.err(`Written: ${ics}\n`)
+  await call.writeFile(ics, { text, mark: CALENDAR_MARK })
+}
+
+/** Why there is no day of picking to tell helpers of. */
+function noDay({ day, blocks }: HarvestData, { ledger }: ReportInput): UsageError {
+  const nameOf = (block: string) => ledger.blocks.get(block)?.name ?? block
+  if (blocks.every(({ picked }) => picked !== null)) {
+    const said = listed(blocks.map(({ block }) => nameOf(block)))
+    return new UsageError(`${said}: picked already`, 'name blocks that are still to pick with --block')
+  }
+  if (!day) return new UsageError('no picking day is known yet', 'name it: --date "20 Sep"')
+  const why = day.left.map(({ block, why }) => `${nameOf(block)}: ${why}`).join('; ')
+  return new UsageError(
+    `no block can be picked on ${spokenDate(day.date)} (${why})`,
+    'run `rowbook harvest`: it says what each block still needs',
+  )
 }

@@ -1,9 +1,9 @@
 import type { DegreeDayMethod } from '../agronomy/heat/degree-days.ts'
-import { namesOf } from '../facts/names.ts'
-import type { Call } from './plumbing/call.ts'
+import type { HeatData } from '../reports/heat/report.ts'
+import type { Call, Printer } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
-import { WEATHER_FILE_OPTIONS, weatherFileOf } from './plumbing/weather-file.ts'
+import { WEATHER_FILE_OPTIONS, weatherFileOf } from './weather/file.ts'
 
 export const heat: CommandBody = {
   options: [
@@ -37,21 +37,16 @@ export const heat: CommandBody = {
     checkOptions(options)
     const page = async () => (await import('../reports/heat/page.ts')).heatPage
     const { renderHeat } = await import('../reports/heat/terminal.ts')
+    const print: Printer<HeatData> = (result, style, { blocks }) => renderHeat(result, blocks, style)
     const file = await weatherFileOf(call)
     if (file) {
-      const latitude = latitudeOf(call)
       const { heatOfFile } = await import('../reports/heat/report.ts')
-      const report = heatOfFile(file, {
-        ...options,
-        latitude,
-        asOf: (await call.date('as-of')) ?? call.env.today(),
-      })
-      return call.print(report, (result, style) => renderHeat(result, new Map(), style), { page })
+      const about = { latitude: latitudeOf(call), asOf: await call.reportDay() }
+      return call.print(heatOfFile(file, { ...options, ...about }), print, { page })
     }
     const input = await call.open({ kinds: ['stages'] })
     const { heat: reportOf } = await import('../reports/heat/report.ts')
-    const names = namesOf(input.ledger).blocks
-    return call.print(reportOf(input, options), (result, style) => renderHeat(result, names, style), { page })
+    return call.print(reportOf(input, options), print, { page })
   },
 }
 

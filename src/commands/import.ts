@@ -2,18 +2,18 @@ import type { ImportKind } from '../ledger/import/mapping.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
-import { mappingOf, weatherFormOptions } from './plumbing/weather-file.ts'
+import { mappingOf, weatherFormOptions } from './weather/file.ts'
 
 /** What can be brought in, by the kind that is named first. */
 const KINDS: Readonly<Record<string, () => Promise<(call: Call, file: string) => Promise<number>>>> = {
-  weather: async () => (await import('./plumbing/import-weather.ts')).importWeather,
+  weather: async () => (await import('./import/weather.ts')).importWeather,
   sprays: () => spreadsheet('sprays'),
   samples: () => spreadsheet('samples'),
   picks: () => spreadsheet('picks'),
 }
 
 async function spreadsheet(kind: ImportKind) {
-  const { importSpreadsheet } = await import('./plumbing/import-rows.ts')
+  const { importSpreadsheet } = await import('./import/rows.ts')
   return (call: Call, file: string) => importSpreadsheet(call, file, kind)
 }
 

@@ -1,5 +1,5 @@
-import type { Command, CommandBody } from './plumbing/command.ts'
-import { type CommandName, TABLE } from './table.ts'
+import { type Command, type CommandBody, type Commands, HTML_OPTIONS } from './plumbing/command.ts'
+import { COMMAND_NAMES, type CommandName, TABLE } from './table.ts'
 
 /** What loads each command: a run reads only its own. */
 const LOAD: Record<CommandName, () => Promise<CommandBody>> = {
@@ -26,23 +26,28 @@ const LOAD: Record<CommandName, () => Promise<CommandBody>> = {
   compare: async () => (await import('./compare.ts')).compare,
   changes: async () => (await import('./changes.ts')).changes,
   label: async () => (await import('./label.ts')).label,
-  export: async () => (await import('./export.ts')).exportCommand(wholeTable),
+  export: async () => (await import('./export.ts')).exportCommand,
   explain: async () => (await import('./explain.ts')).explain,
   import: async () => (await import('./import.ts')).importCommand,
   calendar: async () => (await import('./calendar.ts')).calendar,
   schema: async () => (await import('./schema.ts')).schema,
-  manual: async () => (await import('./manual.ts')).manualCommand(wholeTable),
-  completion: async () => (await import('./completion.ts')).completionCommand(wholeTable),
+  manual: async () => (await import('./manual.ts')).manual,
+  completion: async () => (await import('./completion.ts')).completion,
 }
 
 /** A command with all that it takes. */
 export async function commandOf(name: CommandName): Promise<Command> {
-  const { forms = [], summary }: (typeof TABLE)[number] & { forms?: readonly string[] } = TABLE.find(
-    (one) => one.name === name,
-  )!
-  const { arguments: args = [], ...body } = await LOAD[name]()
-  return { name, summary, arguments: args.map((one, at) => ({ form: forms[at]!, ...one })), ...body }
+  const [usage, summary] = TABLE[COMMAND_NAMES.indexOf(name)]!
+  const [, ...forms] = usage.split(' ')
+  const { arguments: args = [], options = [], ...body } = await LOAD[name]()
+  return {
+    ...body,
+    name,
+    summary,
+    arguments: args.map((one, at) => ({ form: forms[at]!, ...one })),
+    options: body.html ? [...options, ...HTML_OPTIONS] : options,
+  }
 }
 
-/** Every command, in the order of the help. */
-const wholeTable = (): Promise<Command[]> => Promise.all(TABLE.map(({ name }) => commandOf(name)))
+/** The commands named, or all of them in the order of the help. */
+export const commandsOf: Commands = (names = COMMAND_NAMES) => Promise.all(names.map(commandOf))

@@ -3,10 +3,10 @@ import type { OverLabel } from '../facts/spraying/over-label.ts'
 import type { IsoDate } from '../records/date.ts'
 import type { TimeRange } from '../records/typed/time-range.ts'
 import type { MixAfter } from '../reports/mix/after.ts'
+import { readMixJob, type TypedMix } from './mix/job.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
-import { readMixJob, type TypedMix } from './plumbing/mix-job.ts'
 
 export const mix: CommandBody = {
   options: optionsOf([
@@ -62,8 +62,8 @@ export const mix: CommandBody = {
     ],
   ],
   async run(call) {
-    const { report, input, failed } = await mixed(call)
-    const style = await call.style(input?.ledger.vineyard.units)
+    const { report, failed } = await mixed(call)
+    const style = await call.style()
     if (call.flag('shed')) {
       const { renderShed } = await import('../reports/mix/terminal-shed.ts')
       return call.print(report, () => renderShed(report, style), { status: failed ? 1 : 0 })
@@ -82,7 +82,7 @@ export async function mixed(call: Call) {
     report.data.overLabel.length > 0 ||
     report.findings.some(({ level }) => level === 'error') ||
     report.data.products.some(({ inRange }) => inRange === false)
-  return { report, input, failed }
+  return { report, failed }
 }
 
 /** The ledger if one is named or needed, else any in this folder, to compare doses with its labels. */
@@ -115,10 +115,10 @@ async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) 
   const at = await readAt(call)
   const asOf = at?.date ?? input?.asOf ?? (await call.date('as-of')) ?? call.env.today()
   try {
-    const { units } = await call.style(input?.ledger.vineyard.units)
+    const { units } = await call.style()
     const plain = report(typed.job, { asOf, season: input?.season ?? null, units })
     if (!input) return plain
-    const { readForecast } = await import('./plumbing/forecast.ts')
+    const { readForecast } = await import('./weather/forecast.ts')
     const heatAhead = (await readForecast(call))?.highest
     const when = { date: asOf, time: at?.time ?? null, over: plain.data.overLabel, heatAhead }
     const { after, ...rest } = await standing(typed, input, when)

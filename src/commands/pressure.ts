@@ -1,8 +1,9 @@
 import type { DownyPrimaryVariant } from '../agronomy/disease/downy-primary-rules.ts'
-import type { Style } from '../render/style.ts'
+import type { PressureData } from '../reports/pressure/report.ts'
+import type { Printer } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
-import { WEATHER_FILE_OPTIONS, weatherFileOf } from './plumbing/weather-file.ts'
+import { WEATHER_FILE_OPTIONS, weatherFileOf } from './weather/file.ts'
 
 export const pressure: CommandBody = {
   options: [
@@ -42,14 +43,15 @@ export const pressure: CommandBody = {
       throw new UsageError(`--to ${options.to} is before --from ${options.from}`)
     const page = async () => (await import('../reports/pressure/page.ts')).pressurePage
     const { renderPressure } = await import('../reports/pressure/terminal.ts')
+    const print: Printer<PressureData> = (result, style, { blocks }) => renderPressure(result, style, blocks)
     const weather = await weatherFileOf(call)
     if (weather) {
       const { pressureOfFile } = await import('../reports/pressure/report.ts')
-      const asOf = (await call.date('as-of')) ?? call.env.today()
+      const asOf = await call.reportDay()
       const latitude = call.number('latitude', -90, 90)
       return call.print(
         pressureOfFile(weather, { ...options, asOf, latitude, budbreak: await call.date('budbreak') }),
-        (result, style) => renderPressure(result, style),
+        print,
         { page },
       )
     }
@@ -58,8 +60,6 @@ export const pressure: CommandBody = {
       history: ['stages', 'scouting'],
     })
     const { pressure: report } = await import('../reports/pressure/report.ts')
-    const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
-    const print = (result: ReturnType<typeof report>, style: Style) => renderPressure(result, style, names)
     return call.print(report(input, options), print, { page })
   },
 }

@@ -1,8 +1,7 @@
-import { namesOf } from '../facts/names.ts'
 import type { Ledger } from '../ledger/read/ledger.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
-import { readForecast } from './plumbing/forecast.ts'
+import { readForecast } from './weather/forecast.ts'
 
 export const ready: CommandBody = {
   options: optionsOf([
@@ -24,16 +23,18 @@ export const ready: CommandBody = {
     const input = await call.openAnyway({ history })
     const { ready: report } = await import('../reports/ready/report.ts')
     const { renderReady } = await import('../reports/ready/terminal.ts')
-    const names = namesOf(input.ledger).blocks
     const result = report(input, { forecast, asPressed: call.flag('as-pressed') })
     const failed = result.data.blocks.some(({ gates }) => gates.some(({ state }) => state === 'fail'))
-    const shown = { names, all: call.flag('all') }
     const broken = result.findings.length > 0 && input.ledger.findings.some(({ level }) => level === 'error')
     if (broken && !call.json) await listBroken(call, input.ledger)
-    return call.print(result, (result, style) => renderReady(result, shown, style), {
-      page: async () => (await import('../reports/ready/page.ts')).readyPage,
-      status: failed || broken ? 1 : 0,
-    })
+    return call.print(
+      result,
+      (_, style, { blocks }) => renderReady(result, { names: blocks, all: call.flag('all') }, style),
+      {
+        page: async () => (await import('../reports/ready/page.ts')).readyPage,
+        status: failed || broken ? 1 : 0,
+      },
+    )
   },
 }
 

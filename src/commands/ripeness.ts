@@ -1,4 +1,3 @@
-import { namesOf } from '../facts/names.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 
 const KINDS = ['samples', 'picks'] as const
@@ -18,9 +17,14 @@ export const ripeness: CommandBody = {
     const input = await call.open({ kinds, history: kinds })
     const { ripeness: report } = await import('../reports/ripeness/report.ts')
     const { renderRipeness } = await import('../reports/ripeness/terminal.ts')
-    const names = { blocks: namesOf(input.ledger).blocks, asPressed: call.flag('as-pressed') }
-    return call.print(report(input, { windows }), (result, style) => renderRipeness(result, names, style), {
-      page: async () => (await import('../reports/ripeness/page.ts')).ripenessPage,
-    })
+    const asPressed = call.flag('as-pressed')
+    const result = report(input, { windows })
+    return call.print(
+      result,
+      (_, style, { blocks }) => renderRipeness(result, { blocks, asPressed }, style),
+      {
+        page: async () => (await import('../reports/ripeness/page.ts')).ripenessPage,
+      },
+    )
   },
 }

@@ -1,4 +1,3 @@
-import { namesOf } from '../facts/names.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
@@ -23,10 +22,13 @@ export const scouting: CommandBody = {
     const input = await call.open({ kinds: history, history })
     const { scouting: report } = await import('../reports/scouting/report.ts')
     const { renderScouting } = await import('../reports/scouting/terminal.ts')
-    const names = namesOf(input.ledger)
-    return call.print(report(input, options), (result, style) => renderScouting(result, names, style), {
-      page: async () => (await import('../reports/scouting/page.ts')).scoutingPage,
-    })
+    return call.print(
+      report(input, options),
+      (result, style, names) => renderScouting(result, names, style),
+      {
+        page: async () => (await import('../reports/scouting/page.ts')).scoutingPage,
+      },
+    )
   },
 }
 

@@ -1,4 +1,3 @@
-import { namesOf } from '../facts/names.ts'
 import { mix, mixed } from './mix.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionName, optionsOf } from './plumbing/command.ts'
@@ -56,9 +55,7 @@ export const sheet: CommandBody = {
     if (kind === 'spray') return fillSheet(call)
     refuse(call, kind)
     const seed = seedOf(call)
-    const vines = call.number('vines', 1, 1000)
-    if (vines !== undefined && !Number.isInteger(vines))
-      throw new UsageError('--vines takes a whole number', 'write digits only, like 20')
+    const vines = call.whole('vines', 1, 1000)
     const precision = call.number('precision', ...PRECISION[kind])
     const organs = ORGANS.filter((organ) => call.texts('organ').includes(organ))
     const input = await call.open({ kinds: READS, history: READS })
@@ -73,7 +70,7 @@ export const sheet: CommandBody = {
     }
     return call.print(
       report(input, options),
-      (result, style) => renderSheet(result, namesOf(input.ledger).blocks, style),
+      (result, style, { blocks }) => renderSheet(result, blocks, style),
       { page: async () => (await import('../reports/sheet/page.ts')).sheetPage },
     )
   },
@@ -87,9 +84,9 @@ const PRECISION = { scouting: [1, 40], sampling: [0.1, 5], crop: [1, 100] } as c
 /** The fill sheet of a mix; over the label there is none, only the error. */
 async function fillSheet(call: Call): Promise<number> {
   refuse(call, 'spray')
-  const { report, input, failed } = await mixed(call)
+  const { report, failed } = await mixed(call)
   const { renderShed } = await import('../reports/mix/terminal-shed.ts')
-  const style = await call.style(input?.ledger.vineyard.units)
+  const style = await call.style()
   const status = failed ? 1 : 0
   const file = call.text('html')
   if (report.data.overLabel.length > 0 && file !== undefined && !call.json) {

@@ -25,19 +25,17 @@ export const sugar: CommandBody = {
   ],
   async run(call) {
     const reading = readingOf(call)
-    const temperature = (await call.quantity('temperature', ['C']))?.value
+    const temperature = await call.value('temperature', 'C')
     if (temperature !== undefined && reading.scale !== 'brix')
       throw new UsageError(
         '--temperature corrects a refractometer, which reads Brix',
         'give --brix, or leave it out',
       )
     const ph = call.number('ph', 2, 5)
-    const ta = (await call.quantity('ta', ['g/L']))?.value
-    if (ta !== undefined && !(ta > 0)) throw new UsageError('--ta must be above 0')
+    const ta = await call.above('ta', 'g/L')
     const { sugar: report } = await import('../reports/sugar/report.ts')
     const { renderSugar } = await import('../reports/sugar/terminal.ts')
-    const asOf = (await call.date('as-of')) ?? call.env.today()
-    const result = report({ reading, temperature, ph, ta }, asOf)
+    const result = report({ reading, temperature, ph, ta }, await call.reportDay())
     return call.print(result, renderSugar, { status: result.data.brix === null ? 1 : 0 })
   },
 }

@@ -1,5 +1,5 @@
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
-import { readForecast } from './plumbing/forecast.ts'
+import { readForecast } from './weather/forecast.ts'
 
 export const today: CommandBody = {
   html: true,

@@ -22,8 +22,7 @@ export const totals: CommandBody = {
     })
     const { totals: report } = await import('../reports/totals/report.ts')
     const { renderTotals } = await import('../reports/totals/terminal.ts')
-    const style = await call.style(input.ledger.vineyard.units)
-    return call.print(report(input, span ?? [input.season]), (result) => renderTotals(result, style), {
+    return call.print(report(input, span ?? [input.season]), renderTotals, {
       page: async () => (await import('../reports/totals/page.ts')).totalsPage,
     })
   },

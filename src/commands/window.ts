@@ -1,8 +1,7 @@
-import { namesOf } from '../facts/names.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
-import { readForecast } from './plumbing/forecast.ts'
+import { readForecast } from './weather/forecast.ts'
 
 export const window: CommandBody = {
   options: optionsOf([
@@ -20,20 +19,17 @@ export const window: CommandBody = {
   async run(call) {
     const target = targetFrom(call)
     const forecast = await readForecast(call)
-    const input = await call.open({
-      kinds: ['samples', 'stages', 'sprays', 'picks'],
-      history: ['samples', 'stages', 'sprays', 'picks'],
-    })
+    const kinds = ['samples', 'stages', 'sprays', 'picks'] as const
+    const input = await call.open({ kinds, history: kinds })
     const { window: report } = await import('../reports/window/report.ts')
     const { renderWindow } = await import('../reports/window/terminal.ts')
-    const names = namesOf(input.ledger)
     const result = report(input, {
       target,
       forecast: forecast?.means,
       asPressed: call.flag('as-pressed'),
       backtest: call.flag('backtest'),
     })
-    return call.print(result, (result, style) => renderWindow(result, names, style), {
+    return call.print(result, (result, style, names) => renderWindow(result, names, style), {
       page: async () => (await import('../reports/window/page.ts')).windowPage,
     })
   },

@@ -53,10 +53,7 @@ export function commandListIn(markdown: string): string | null {
 
 /** The same Markdown with the list of commands as the table of commands has it now. */
 export function withCommandList(markdown: string): string {
-  const rows = TABLE.map((line) => {
-    const forms = 'forms' in line ? ` ${line.forms.join(' ')}` : ''
-    return `| \`${line.name}${forms}\` | ${line.summary} |`
-  })
+  const rows = TABLE.map(([usage, summary]) => `| \`${usage}\` | ${summary} |`)
   return markdown.replace(
     COMMANDS,
     (_, head: string, end: string) =>

@@ -113,6 +113,7 @@ describe('sheet', () => {
     [['sheet', 'sampling', '--precision', '40'], 'outside'],
     [['sheet', 'crop', '--tank', '12L'], '--tank is not for a crop sheet'],
     [['sheet', 'sampling', '--organ', 'leaves'], '--organ is not for a sampling sheet'],
+    [['sheet', 'scouting', '--organ', 'leafs'], '--organ does not take `leafs`'],
     [['sheet', 'spray', '--seed', 'x'], '--seed is not for a spray sheet'],
   ])('%j is refused with a way out', (args, said) => {
     const { status, stderr } = run([...args, ...LATE])

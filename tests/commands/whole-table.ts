@@ -1,5 +1,4 @@
-import { commandOf } from '../../src/commands/index.ts'
-import { TABLE } from '../../src/commands/table.ts'
+import { commandsOf } from '../../src/commands/index.ts'
 
 /** Every command with all that it takes, in the order of the help. */
-export const COMMANDS = await Promise.all(TABLE.map(({ name }) => commandOf(name)))
+export const COMMANDS = await commandsOf()

@@ -11,7 +11,7 @@ import {
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { filesIn } from '../../src/commands/plumbing/export-many.ts'
+import { filesIn } from '../../src/commands/export/ledgers.ts'
 import { writeHook } from '../../src/ledger/git/hook.ts'
 import { openRepository } from '../../src/ledger/git/repository.ts'
 import type { Disk } from '../../src/ledger/read/disk.ts'

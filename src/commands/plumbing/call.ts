@@ -1,9 +1,9 @@
+import type { Names } from '../../facts/names.ts'
 import type { Report, ReportInput } from '../../facts/report.ts'
 import type { LedgerFiles } from '../../ledger/read/files.ts'
 import type { Ledger, Need } from '../../ledger/read/ledger.ts'
 import type { Site } from '../../ledger/read/site.ts'
-import { FIRST_YEAR, type IsoDate, LAST_YEAR } from '../../records/date.ts'
-import type { SeasonKind } from '../../records/kinds.ts'
+import { FIRST_YEAR, LAST_YEAR } from '../../records/date.ts'
 import type { SiteWay } from '../../records/typed/site-way.ts'
 import { UserError } from '../../records/user-error.ts'
 import type { PageOf } from '../../render/html/page.ts'
@@ -12,34 +12,20 @@ import type { Env } from './env.ts'
 import { BrokenLedger, UsageError } from './errors.ts'
 import { toJson } from './json.ts'
 import { Options } from './options.ts'
+import type { Place } from './place.ts'
 
-/** Which kinds of records a report reads from its season, and which from earlier seasons too. */
-export interface Reads {
-  kinds?: readonly SeasonKind[]
-  history?: readonly SeasonKind[]
-  /** The first season to read history from, where that isn't the first of the ledger. */
-  from?: (ledger: Ledger) => number
-  /** Seasons other than the one asked for. */
-  seasons?: readonly number[] | 'all'
-}
+/** Which records a report reads; its own season where no seasons are named. */
+export type Reads = Partial<Need>
 
-/** Prints a report as text. */
-type Printer<Data> = (report: Report<Data>, style: Style) => string
+/** Prints a report as text, with the names of the ledger's records. */
+export type Printer<Data> = (report: Report<Data>, style: Style, names: Names) => string
 
 /** What a report has besides its text. */
-interface PrintMore<Data> {
+export interface PrintMore<Data> {
   /** Loads what draws the inside of its page. */
   page?: () => Promise<PageOf<Data>>
   /** The exit status, 0 where left out. */
   status?: number
-}
-
-/** The ledger found, and the day and season of the report. */
-interface Place {
-  root: string
-  files: LedgerFiles
-  asOf: IsoDate
-  season: number
 }
 
 /** A command line as typed, with what a command needs to answer it. */
@@ -57,6 +43,21 @@ export class Call extends Options {
     super(values, env)
   }
 
+  /** Finds the ledger, and the day and season of the report. */
+  async place(): Promise<Place> {
+    if (this.placed) return this.placed
+    // Wrong options are reported before looking for a ledger.
+    const season = this.number('season', FIRST_YEAR, LAST_YEAR)
+    const typed = { ledger: this.text('ledger'), season, asOf: await this.date('as-of') }
+    this.placed = (await import('./place.ts')).placeOf(this.env, typed)
+    return this.placed
+  }
+
+  /** Reads the ledger from other files than those on the disk. */
+  async readFrom(files: LedgerFiles): Promise<void> {
+    this.placed = { ...(await this.place()), files }
+  }
+
   /** Opens the ledger for a report. @throws BrokenLedger where a record that it reads is broken. */
   async open(reads: Reads = {}): Promise<ReportInput> {
     const input = await this.openAnyway(reads)
@@ -65,61 +66,13 @@ export class Call extends Options {
     return input
   }
 
-  /** Finds the ledger, and the day and season of the report. */
-  async place(): Promise<Place> {
-    if (this.placed) return this.placed
-    const season = this.number('season', FIRST_YEAR, LAST_YEAR)
-    // Wrong options are reported before looking for a ledger.
-    const asOf = await this.date('as-of')
-    const [{ findLedger }, choice, { ledgerFiles }] = await Promise.all([
-      import('../../ledger/read/find.ts'),
-      import('./choose-season.ts'),
-      import('./ledger-files.ts'),
-    ])
-    const root = findLedger(this.env.cwd, this.text('ledger'))
-    const files = ledgerFiles(root, this.env)
-    this.placed = { root, files, ...choice.chooseSeason(root, { asOf, season, files, env: this.env }) }
-    return this.placed
-  }
-
-  /** Date order, units and diseases of the site; the defaults where a command needs no ledger and there is none. */
-  protected override async siteWay(): Promise<SiteWay> {
-    const { siteWay } = await import('../../records/typed/site-way.ts')
-    const units = this.units()
-    return siteWay({ ...(await this.siteHere()), ...(units ? { units } : {}) })
-  }
-
-  /** The site of the ledger here; empty where there is none and `--ledger` was not typed. */
-  private async siteHere(): Promise<Partial<Site>> {
-    const [{ findLedger, NoLedger }, { readSite }] = await Promise.all([
-      import('../../ledger/read/find.ts'),
-      import('../../ledger/read/site.ts'),
-    ])
-    try {
-      return readSite(findLedger(this.env.cwd, this.text('ledger')))
-    } catch (error) {
-      if (!(error instanceof NoLedger) || this.text('ledger') !== undefined) throw error
-      return {}
-    }
-  }
-
-  /** Reads the ledger from other files than those on the disk. */
-  async readFrom(files: LedgerFiles): Promise<void> {
-    this.placed = { ...(await this.place()), files }
-  }
-
   /** Opens the ledger even where records are broken; the caller checks its findings. */
   async openAnyway(reads: Reads = {}): Promise<ReportInput> {
     const { root, files, asOf, season } = await this.place()
     const { openLedger } = await import('../../ledger/read/open.ts')
-    const need: Need = {
-      seasons: reads.seasons ?? [season],
-      ...(reads.kinds ? { kinds: reads.kinds } : {}),
-      history: reads.history ?? [],
-      from: reads.from,
-    }
     const { progress } = this.env
-    const ledger = openLedger(root, need, progress ? withProgress(files, progress) : files)
+    const counted = progress ? withProgress(files, progress) : files
+    const ledger = openLedger(root, { seasons: [season], history: [], ...reads }, counted)
     progress?.tell('working it out')
     this.env.timings?.lap('reading the ledger')
     const units = this.units()
@@ -142,59 +95,93 @@ export class Call extends Options {
   async print<Data>(
     report: Report<Data>,
     render: Printer<Data>,
-    more: PrintMore<Data> = {},
+    { page, status = 0 }: PrintMore<Data> = {},
   ): Promise<number> {
     const file = this.text('html')
-    if (file !== undefined && more.page) await this.writePage(report, { render, page: more.page, file })
+    const names = (await import('../../facts/names.ts')).namesOf(this.opened)
+    if (file !== undefined && page) {
+      const [{ PLAIN }, style, pageOf] = await Promise.all([
+        import('../../render/style.ts'),
+        this.style(),
+        page(),
+      ])
+      const printed = render(report, { ...style, paint: PLAIN, columns: 100 }, names)
+      await this.writePage(file, report, { page: pageOf, printed })
+    }
     if (this.json) this.env.out(await toJson(report))
     else if (file === undefined) {
-      const style = await this.style(this.opened?.vineyard.units)
-      this.env.out(render(report, style))
+      const style = await this.style()
+      this.env.out(render(report, style, names))
       if (this.flag('sources')) this.env.out(await sourcesOf(report.report, style.columns))
     }
-    return more.status ?? 0
+    return status
   }
 
-  private async writePage<Data>(
+  /** Writes a report as a page into a file, or to stdout where that is `-`. @param page draws its inside. */
+  async writePage<Data>(
+    file: string,
     report: Report<Data>,
-    { render, page, file }: { render: Printer<Data>; page: () => Promise<PageOf<Data>>; file: string },
+    { page, printed }: { page: PageOf<Data>; printed: string },
   ): Promise<void> {
-    const [{ PAGE_MARK, renderPage }, { writeOwnFile }, { PLAIN }, pageOf] = await Promise.all([
-      import('./pages.ts'),
-      import('../../ledger/write/own-file.ts'),
-      import('../../render/style.ts'),
-      page(),
-    ])
-    const style = { ...(await this.style(this.opened?.vineyard.units)), paint: PLAIN, columns: 100 }
-    const printed = render(report, style)
-    const text = renderPage(report, { page: pageOf, printed, ledger: this.opened, units: style.units })
-    if (file === '-') return this.env.out(text, 'data')
-    const force = this.flag('force')
-    writeOwnFile({ cwd: this.env.cwd, file, text, mark: PAGE_MARK, force })
-    this.env.err(`Written: ${file}\n`)
+    const { PAGE_MARK, renderPage } = await import('./pages.ts')
+    const { units } = await this.style()
+    const text = renderPage(report, { page, printed, ledger: this.opened, units })
+    if (file === '-') this.env.out(text, 'data')
+    else await this.writeFile(file, { text, mark: PAGE_MARK })
   }
 
+  /** Writes a file that rowbook makes anew each time, and says so. @param mark tells it from files of others. */
+  async writeFile(
+    file: string,
+    { text, mark, holds = '' }: { text: string; mark: string; holds?: string },
+  ): Promise<void> {
+    const { writeOwnFile } = await import('../../ledger/write/own-file.ts')
+    writeOwnFile({ cwd: this.env.cwd, file, text, mark, force: this.flag('force') })
+    this.env.err(`Written: ${file}${holds}\n`)
+  }
+
+  /** How to print: in the units typed, else those given or of the ledger here, else metric. */
   async style(units?: Style['units']): Promise<Style> {
     const { PLAIN } = await import('../../render/style.ts')
     const paint = this.coloured ? (await import('../../render/colours.ts')).COLOURS : PLAIN
-    const own = this.units() ?? units ?? (await this.unitsHere())
-    return { columns: this.env.columns, units: own, paint }
+    return { columns: this.env.columns, units: await this.ownUnits(units), paint }
   }
 
   /** The usage error with its examples in the units of the ledger. */
   async inOwnUnits({ message, help }: UsageError): Promise<UsageError> {
     const { inOwnExamples } = await import('./own-examples.ts')
-    const units = this.units() ?? this.opened?.vineyard.units ?? (await this.unitsHere())
-    return new UsageError(message, inOwnExamples(help, units))
+    return new UsageError(message, inOwnExamples(help, await this.ownUnits()))
   }
 
-  /** The units of the ledger here, for a command that needs none; metric where there is none. */
-  private async unitsHere(): Promise<Style['units']> {
+  private async ownUnits(given = this.opened?.vineyard.units): Promise<Style['units']> {
+    const known = this.units() ?? given
+    if (known) return known
     try {
       return (await this.siteHere()).units ?? 'metric'
     } catch (error) {
       if (error instanceof UserError) return 'metric'
       throw error
+    }
+  }
+
+  /** Date order, units and diseases of the site; the defaults where a command needs no ledger and there is none. */
+  protected async siteWay(): Promise<SiteWay> {
+    const { siteWay } = await import('../../records/typed/site-way.ts')
+    const site = await this.siteHere()
+    return siteWay({ ...site, units: this.units() ?? site.units })
+  }
+
+  /** The site of the ledger here; empty where there is none and `--ledger` was not typed. */
+  private async siteHere(): Promise<Partial<Site>> {
+    const [{ findLedger, NoLedger }, { readSite }] = await Promise.all([
+      import('../../ledger/read/find.ts'),
+      import('../../ledger/read/site.ts'),
+    ])
+    try {
+      return readSite(findLedger(this.env.cwd, this.text('ledger')))
+    } catch (error) {
+      if (!(error instanceof NoLedger) || this.text('ledger') !== undefined) throw error
+      return {}
     }
   }
 

@@ -1,3 +1,4 @@
+import type { CommandName } from '../table.ts'
 import type { Call } from './call.ts'
 
 /** One option of a command. The table of commands is the single source of parser, help, completion and pages. */
@@ -23,31 +24,30 @@ export const optionsOf = (
 /** The name of an option, without its hyphens. */
 export const optionName = ({ flags }: Pick<OptionSpec, 'flags'>): string => /--([a-z-]+)/.exec(flags)![1]!
 
-interface ArgumentSpec {
-  /** `KIND`, `[NAME]`, `SEASON...`. */
-  form: string
-  what: string
-  choices?: readonly string[]
-}
-
-/** What a command takes and does, apart from its line in the table. `run` returns the exit status. */
+/** What a command takes and does, apart from its line in the table. */
 export interface CommandBody {
   /** Its arguments, in the order of the forms in the table. */
-  arguments?: readonly Omit<ArgumentSpec, 'form'>[]
+  arguments?: readonly { what: string; choices?: readonly string[] }[]
   options?: readonly OptionSpec[]
   /** Example command lines, each with what it does. */
   examples: readonly (readonly [line: string, does: string])[]
   /** Whether `--html FILE` is taken. */
   html?: boolean
-  run(call: Call): Promise<number>
+  /** @param commands finds other commands, to print or to run them. @returns the exit status. */
+  run(call: Call, commands: Commands): Promise<number>
 }
 
-/** A complete command. */
+/** A complete command; its options are all but those of every command. */
 export interface Command extends CommandBody {
-  name: string
+  name: CommandName
   summary: string
-  arguments: readonly ArgumentSpec[]
+  /** `KIND`, `[NAME]`, `SEASON...`. */
+  arguments: readonly { form: string; what: string; choices?: readonly string[] }[]
+  options: readonly OptionSpec[]
 }
+
+/** Loads the commands named, or all of them. */
+export type Commands = (names?: readonly CommandName[]) => Promise<Command[]>
 
 /** The options that every command takes. */
 export const COMMON_OPTIONS = optionsOf([
@@ -61,6 +61,12 @@ export const COMMON_OPTIONS = optionsOf([
   ['--sources', 'name the source of each figure under the report'],
   ['--timings', 'show on stderr where the time went'],
 ])
+
+/** The options of every command, but for those that this one has in a way of its own. */
+export function commonOptions({ options }: Command): readonly OptionSpec[] {
+  const own = new Set(options.map(optionName))
+  return COMMON_OPTIONS.filter((option) => !own.has(optionName(option)))
+}
 
 /** The options of commands that can write their report as a page. */
 export const HTML_OPTIONS = optionsOf([

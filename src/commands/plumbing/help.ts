@@ -2,28 +2,24 @@ import { highest } from '../../agronomy/statistics/extremes.ts'
 import { renderLines, wrap } from '../../render/text.ts'
 import { TABLE } from '../table.ts'
 
-const OPTIONS = [
-  ['--version', 'print the version'],
-  ['-h, --help', 'show help'],
-] as const
+const COMMANDS = [...TABLE, ['help [command]', 'show help for a command']] as const
+
+const LONGEST = highest(COMMANDS.map(([usage]) => usage.length))
 
 /** The help of all commands, made from the table alone. */
-export function renderHelp(columns: number): string {
-  const commands = TABLE.map(({ name, summary, ...more }): [string, string] => [
-    [name, ...('forms' in more ? more.forms : [])].join(' '),
-    summary,
-  ])
-  commands.push(['help [command]', 'show help for a command'])
-  const longest = highest(commands.map(([line]) => line.length))
-  const options = OPTIONS.map(([line, does]) => [line.padEnd(longest), does] as const)
-  return `Usage: rowbook [options] [command]
+export const renderHelp = (columns: number): string => `Usage: rowbook [options] [command]
 
 ${wrap('Vineyard records in plain text files.', columns)}
 
 Options:
-${renderLines(options, columns)}
+${renderLines(
+  [
+    ['--version'.padEnd(LONGEST), 'print the version'],
+    ['-h, --help'.padEnd(LONGEST), 'show help'],
+  ],
+  columns,
+)}
 
 Commands:
-${renderLines(commands, columns)}
+${renderLines(COMMANDS, columns)}
 `
-}

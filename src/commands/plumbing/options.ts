@@ -6,7 +6,7 @@ import type { Env } from './env.ts'
 import { UsageError } from './errors.ts'
 
 /** The options of a command line as typed; each method reads one by its name, without the hyphens. */
-export class Options {
+export abstract class Options {
   constructor(
     readonly values: Readonly<Record<string, unknown>>,
     readonly env: Env,
@@ -42,6 +42,18 @@ export class Options {
     return range && { value: range.low, unit: range.unit }
   }
 
+  /** The value of a quantity in the one unit that is accepted. */
+  async value(name: string, unit: string): Promise<number | undefined> {
+    return (await this.quantity(name, [unit]))?.value
+  }
+
+  /** The same where nothing makes no sense. */
+  async above(name: string, unit: string): Promise<number | undefined> {
+    const value = await this.value(name, unit)
+    if (value !== undefined && !(value > 0)) throw new UsageError(`--${name} must be above 0`)
+    return value
+  }
+
   async range(name: string, accepts: readonly string[]): Promise<Range | undefined> {
     const text = this.text(name)
     return text === undefined ? undefined : this.read(name, text, accepts)
@@ -62,10 +74,16 @@ export class Options {
     return value
   }
 
-  /** Date order, units and diseases of the site; the defaults while no site is known. */
-  protected async siteWay(): Promise<SiteWay> {
-    return { order: null, units: this.units() ?? 'metric', diseases: [] }
+  /** A number of things that are counted. */
+  whole(name: string, low: number, high: number): number | undefined {
+    const value = this.number(name, low, high)
+    if (value !== undefined && !Number.isInteger(value))
+      throw new UsageError(`--${name} takes a whole number`, 'write digits only, like 20')
+    return value
   }
+
+  /** Date order, units and diseases of the site. */
+  protected abstract siteWay(): Promise<SiteWay>
 
   /** The system of units asked for; `uk` is another word for imperial. */
   units(): SiteWay['units'] | undefined {
@@ -75,31 +93,27 @@ export class Options {
 
   /** A day typed as an option, as people say it: `2026-06-23`, `yesterday`, `last monday`, `23 june`. */
   async date(name: string): Promise<IsoDate | undefined> {
-    const today = this.env.today()
-    return this.text(name)?.trim().toLowerCase() === 'tomorrow'
-      ? addDays(today, 1)
-      : this.day(name, { today })
+    const text = this.text(name)
+    if (text?.trim().toLowerCase() === 'tomorrow') return addDays(this.env.today(), 1)
+    return text === undefined ? undefined : this.dayIn(name, text)
+  }
+
+  /** The day of a report that needs no ledger. */
+  async reportDay(): Promise<IsoDate> {
+    return (await this.date('as-of')) ?? this.env.today()
   }
 
   /** A day that is planned, seen from the day of the report: `tomorrow`, `sunday`, `in 3 days`. */
   async planned(name: string, today: IsoDate): Promise<IsoDate | undefined> {
-    return this.day(name, { today, said: 'planned' })
-  }
-
-  private async day(name: string, from: { today: IsoDate; said?: 'planned' }): Promise<IsoDate | undefined> {
     const text = this.text(name)
-    return text === undefined ? undefined : this.dayOf(name, text, from)
+    return text === undefined ? undefined : this.dayIn(name, text, { today, said: 'planned' })
   }
 
   /** A day inside the value of an option. */
-  async dayIn(name: string, text: string): Promise<IsoDate> {
-    return this.dayOf(name, text, { today: this.env.today() })
-  }
-
-  private async dayOf(
+  async dayIn(
     name: string,
     text: string,
-    from: { today: IsoDate; said?: 'planned' },
+    from: { today: IsoDate; said?: 'planned' } = { today: this.env.today() },
   ): Promise<IsoDate> {
     const order = /\d[-./]\d/.test(text) && dayNumber(text) === null ? (await this.siteWay()).order : null
     const read = readTypedDate(text, { ...from, order })

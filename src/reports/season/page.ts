@@ -3,7 +3,7 @@ import type { Page } from '../../render/html/page.ts'
 import { folded } from '../../render/html/table.ts'
 
 /** A report's own page as a part of the season's. */
-export interface PagePart {
+interface PagePart {
   name: string
   answer: string
   page: Page

@@ -2,16 +2,13 @@ import fc from 'fast-check'
 import { type DefaultTreeAdapterTypes, parse, parseFragment } from 'parse5'
 import { describe, expect, test } from 'vitest'
 import { renderPage } from '../../../src/commands/plumbing/pages.ts'
-import { seasonParts } from '../../../src/commands/plumbing/season-parts.ts'
-import { namesOf } from '../../../src/facts/names.ts'
 import type { ReportInput } from '../../../src/facts/report.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { html } from '../../../src/render/html/markup.ts'
 import { safe } from '../../../src/render/safe.ts'
-import { seasonPage } from '../../../src/reports/season/page.ts'
-import { season } from '../../../src/reports/season/report.ts'
 import { windowPage } from '../../../src/reports/window/page.ts'
 import { window } from '../../../src/reports/window/report.ts'
+import { runHere } from '../../faults/in-process.ts'
 import { makeLedger } from '../../ledger/make.ts'
 
 type Node = DefaultTreeAdapterTypes.ChildNode
@@ -83,23 +80,8 @@ function hostileLedger(text: string): ReportInput {
 async function pagesOf(input: ReportInput): Promise<string[]> {
   const { ledger } = input
   const request = { printed: `${ledger.vineyard.name}\n`, ledger, units: 'metric' } as const
-  const parts = seasonParts(input, namesOf(ledger))
-  const pages = await Promise.all(parts.map((part) => part.page()))
-  const whole = season(
-    input,
-    parts.map(({ report }) => report),
-  )
-  return [
-    renderPage(window(input), { ...request, page: windowPage }),
-    renderPage(whole, {
-      ...request,
-      page: (_, from) =>
-        seasonPage(
-          2026,
-          pages.map((page) => page(from)),
-        ),
-    }),
-  ]
+  const line = ['season', '--html', '-', '--as-of', input.asOf, '--ledger', ledger.root]
+  return [renderPage(window(input), { ...request, page: windowPage }), (await runHere(line)).out]
 }
 
 describe('a page made of a hostile ledger', () => {

@@ -1,6 +1,4 @@
 import { expect, test } from 'vitest'
-import { seasonParts } from '../../../src/commands/plumbing/season-parts.ts'
-import { namesOf } from '../../../src/facts/names.ts'
 import { windowOf } from '../../../src/facts/window/block-window.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { addDays } from '../../../src/records/date.ts'
@@ -13,6 +11,7 @@ import { pressure } from '../../../src/reports/pressure/report.ts'
 import { renderPressure } from '../../../src/reports/pressure/terminal.ts'
 import { scouting } from '../../../src/reports/scouting/report.ts'
 import { renderScouting } from '../../../src/reports/scouting/terminal.ts'
+import { runHere } from '../../faults/in-process.ts'
 import { makeLedger } from '../../ledger/make.ts'
 
 const style: Style = { columns: 80, units: 'metric', paint: PLAIN }
@@ -69,11 +68,10 @@ test('before a stage that needs cover none is asked for, for three weeks', () =>
   expect(on('2026-04-15')).toContainEqual({ block: 'lower', needed: true })
 })
 
-test('no spray of the season hangs on a window from flowering or the calendar, as none of `cover` does', () => {
-  const input = { ledger: example, season: 2026, asOf: '2026-07-20', blocks: [...example.blocks.values()] }
-  const parts = seasonParts(input, namesOf(example)).map(({ report }) => report)
-  const dataOf = (name: string) => parts.find(({ report }) => report === name)!.data as object
-  expect(dataOf('window')).toMatchObject({ blocks: [{ why: null }, {}, {}, {}] })
-  const stops = (dataOf('cover') as ReturnType<typeof cover>['data']).blocks.map((one) => one.harvestStop)
+test('no spray of the season hangs on a window from flowering or the calendar, as none of `cover` does', async () => {
+  const line = ['season', '--json', '--as-of', '2026-07-20', '--ledger', example.root]
+  const { data } = JSON.parse((await runHere(line)).out)
+  expect(data.window).toMatchObject({ blocks: [{ why: null }, {}, {}, {}] })
+  const stops = (data.cover as ReturnType<typeof cover>['data']).blocks.map((one) => one.harvestStop)
   expect(stops.map((stop) => [stop?.picking, stop?.inTime])).toEqual(stops.map(() => [null, []]))
 })

@@ -1,9 +1,9 @@
 import { asSentences } from '../../facts/sentences.ts'
 import type { Weather } from '../../facts/weather/hours.ts'
 import type { WeatherFile, WeatherMapping } from '../../ledger/weather/weather.ts'
-import type { Call } from './call.ts'
-import { optionsOf } from './command.ts'
-import { UsageError } from './errors.ts'
+import type { Call } from '../plumbing/call.ts'
+import { optionsOf } from '../plumbing/command.ts'
+import { UsageError } from '../plumbing/errors.ts'
 
 /** Options for a weather file in an unusual form; `where` says when they apply. */
 export const weatherFormOptions = (where: string) =>

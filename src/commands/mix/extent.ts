@@ -2,8 +2,8 @@ import type { ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/kinds/block.ts'
 import { extentFields, type Treated } from '../../reports/mix/job.ts'
-import type { Call } from './call.ts'
-import { UsageError } from './errors.ts'
+import type { Call } from '../plumbing/call.ts'
+import { UsageError } from '../plumbing/errors.ts'
 
 /** The values of `--spot`, `--rows`, `--vines` and `--share`. */
 interface Extent {

@@ -1,46 +1,45 @@
-/** A command for a completion script, with the words and options that may follow it. */
-export interface Completable {
-  name: string
-  summary: string
-  /** Words that the first argument may be. */
-  words: readonly string[]
-  options: readonly CompletableOption[]
-}
+import { type Command, commonOptions, optionName } from '../plumbing/command.ts'
 
-interface CompletableOption {
-  /** `--block`. */
-  name: string
-  what: string
-  /** Whether a value follows. */
-  takes: boolean
-  choices: readonly string[]
-  /** Kind of id to complete; the script asks the program for the ids. */
-  ids: string | null
-  /** Whether the value is a file or folder. */
-  file: boolean
-}
+/** The completion script of each shell. It lists ids by `rowbook completion --words KIND`, and is silent on any error. */
+export const SCRIPTS = { bash, zsh, fish }
 
-const SHELLS = ['bash', 'zsh', 'fish'] as const
-type Shell = (typeof SHELLS)[number]
-
-/** The completion script of a shell. It lists ids by `rowbook completion --words KIND`, and is silent on any error. */
-export function renderCompletion(shell: Shell, commands: readonly Completable[]): string {
-  if (shell === 'bash') return bash(commands)
-  return shell === 'zsh' ? zsh(commands) : fish(commands)
+/** A command as a script knows it: the words that its first argument may be, and its options. */
+function completable(command: Command) {
+  const options = [...command.options, ...commonOptions(command)].map((option) => ({
+    name: `--${optionName(option)}`,
+    what: option.what,
+    /** Whether a value follows, and what it may be: words, a kind of id, or a file or folder. */
+    takes: option.flags.includes(' '),
+    choices: option.choices ?? [],
+    ids: option.ids,
+    file: /\b(FILE|DIR)\b/.test(option.flags),
+  }))
+  const help = { name: '--help', what: 'show help', takes: false, choices: [], ids: undefined, file: false }
+  const words = command.arguments[0]?.choices ?? []
+  return { name: command.name, summary: command.summary, words, options: [...options, help] }
 }
 
 /** The command that lists ids; the scripts add `--ledger` as typed, so that it looks in the right ledger. */
 const ASK = 'rowbook completion --words'
 
-function bash(commands: readonly Completable[]): string {
-  const names = commands.map((command) => command.name).join(' ')
-  const cases = commands.map(({ name, words, options }) => {
-    const all = [...words, ...options.map((option) => option.name)].join(' ')
-    return `    ${name}) words=${quote(all)} ;;`
-  })
-  const values = valueCases(commands).map(
-    ({ command, option, source }) =>
-      `    ${command}:${option}) ${source.kind === 'ids' ? `words=$(_rowbook_ids ${source.ids})` : source.kind === 'file' ? 'files=1' : `words=${quote(source.words.join(' '))}`} ;;`,
+function bash(commands: readonly Command[]): string {
+  const all = commands.map(completable)
+  const names = commands.map(({ name }) => name).join(' ')
+  const cases = all.map(
+    ({ name, words, options }) =>
+      `    ${name}) words=${quote([...words, ...options.map((option) => option.name)].join(' '))} ;;`,
+  )
+  const values = all.flatMap(({ name: command, options }) =>
+    options
+      .filter(({ takes }) => takes)
+      .map(({ name, ids, file, choices }) => {
+        const source = ids
+          ? `words=$(_rowbook_ids ${ids})`
+          : file
+            ? 'files=1'
+            : `words=${quote(choices.join(' '))}`
+        return `    ${command}:${name}) ${source} ;;`
+      }),
   )
   return `# rowbook completion for bash. Load it with: source <(rowbook completion bash)
 _rowbook_ids() {
@@ -75,9 +74,9 @@ complete -F _rowbook rowbook
 `
 }
 
-function zsh(commands: readonly Completable[]): string {
+function zsh(commands: readonly Command[]): string {
   const listed = commands.map(({ name, summary }) => `    ${quote(`${name}:${noColon(summary)}`)}`)
-  const cases = commands.map(({ name, words, options }) => {
+  const cases = commands.map(completable).map(({ name, words, options }) => {
     const specs = options.map((option) => {
       const about = option.what.replace(/[[\]':]/g, ' ')
       const action = option.ids
@@ -123,8 +122,8 @@ compdef _rowbook rowbook
 `
 }
 
-function fish(commands: readonly Completable[]): string {
-  const lines = commands.flatMap(({ name, summary, words, options }) => {
+function fish(commands: readonly Command[]): string {
+  const lines = commands.map(completable).flatMap(({ name, summary, words, options }) => {
     const seen = `-n ${quote(`__fish_seen_subcommand_from ${name}`)}`
     return [
       `complete -c rowbook -n __fish_use_subcommand -a ${name} -d ${quote(summary)}`,
@@ -152,22 +151,6 @@ end
 complete -c rowbook -f
 ${lines.join('\n')}
 `
-}
-
-type Source = { kind: 'ids'; ids: string } | { kind: 'file' } | { kind: 'words'; words: readonly string[] }
-
-function valueCases(commands: readonly Completable[]): { command: string; option: string; source: Source }[] {
-  return commands.flatMap(({ name, options }) =>
-    options.flatMap((option) => {
-      if (!option.takes) return []
-      const source: Source = option.ids
-        ? { kind: 'ids', ids: option.ids }
-        : option.file
-          ? { kind: 'file' }
-          : { kind: 'words', words: option.choices }
-      return [{ command: name, option: option.name, source }]
-    }),
-  )
 }
 
 const quote = (text: string) => `'${text.replace(/'/g, `'\\''`)}'`

@@ -1,20 +1,6 @@
 import { renderLines, wrap, wrapCommand } from '../../render/text.ts'
-
-/** What the manual says of a command; made from the table of commands. */
-interface ManualEntry {
-  name: string
-  summary: string
-  arguments: readonly { form: string; what: string }[]
-  options: readonly { flags: string; what: string }[]
-  examples: readonly (readonly [line: string, does: string])[]
-}
-
-export interface Manual {
-  version: string
-  commands: readonly ManualEntry[]
-  /** Options of every command. */
-  common: ManualEntry['options']
-}
+import { COMMON_OPTIONS, type Command } from '../plumbing/command.ts'
+import { COMMAND_NAMES, TABLE } from '../table.ts'
 
 const ABOUT =
   'Vineyard records in plain text files: a folder of YAML, called the ledger. Reports go to stdout, everything else to stderr. Nothing is sent or fetched.'
@@ -47,7 +33,7 @@ const prose = (text: string) => roff(wrap(text, SOURCE))
 const term = (name: string, what: string) => `.TP\n.B ${roff(name)}\n${prose(what)}\n`
 
 /** The man page of all commands, in the man macros of roff. */
-export function renderManPage({ version, commands, common }: Manual): string {
+export function renderManPage(commands: readonly Command[], version: string): string {
   const parts = commands.map(
     ({ name, summary, arguments: args, options, examples }) =>
       `.SS ${roff([name, ...args.map(({ form }) => form)].join(' '))}\n${prose(summary)}\n${args.map(({ form, what }) => term(form, what)).join('')}${options.map(({ flags, what }) => term(flags, what)).join('')}${examples.map(([line, does]) => `.PP\n${prose(`${does}:`)}\n.PP\n.RS 4\n.nf\n${roff(wrapCommand(line, SOURCE, ''))}\n.fi\n.RE\n`).join('')}`,
@@ -62,7 +48,7 @@ rowbook \\- vineyard records in plain text files
 .SH DESCRIPTION
 ${prose(ABOUT)}
 .SH OPTIONS OF EVERY COMMAND
-${common.map(({ flags, what }) => term(flags, what)).join('')}.SH COMMANDS
+${COMMON_OPTIONS.map(({ flags, what }) => term(flags, what)).join('')}.SH COMMANDS
 ${parts.join('')}.SH EXIT STATUS
 ${STATUS.map(([status, what]) => term(status, what)).join('')}.SH FILES
 ${term('vineyard.yaml', 'the site; the folder that holds it is the ledger')}${term('blocks/, varieties/, products/, sprayers/', 'one file each')}${term('seasons/YEAR/', 'what was done and seen, by kind, and weather.csv')}.SH CAUTION
@@ -71,7 +57,7 @@ ${prose(CAUTION)}
 }
 
 /** The reference page of one command, as Markdown. */
-export function renderReference(entry: ManualEntry, common: Manual['common']): string {
+export function renderReference(entry: Command): string {
   const item = (name: string, what: string) =>
     `${wrap(`- \`${name}\`: ${what}`, WIDTH).replaceAll('\n', '\n  ')}\n`
   const list = (rows: readonly { flags: string; what: string }[]) =>
@@ -88,13 +74,13 @@ ${given === '' ? '' : `${given}\n`}## Examples
 
 ${entry.examples.map(([line, does]) => `${does[0]!.toUpperCase()}${does.slice(1)}:\n\n${wrapCommand(line, WIDTH, '    ')}\n\n`).join('')}${entry.options.length > 0 ? `## Options\n\n${list(entry.options)}\n` : ''}## Options of every command
 
-${list(common)}`
+${list(COMMON_OPTIONS)}`
 }
 
 /** The list of manual pages, for a terminal. */
-export function renderManualIndex({ commands }: Manual, columns: number): string {
+export function renderManualIndex(columns: number): string {
   const lines = renderLines(
-    commands.map(({ name, summary }) => [name, summary]),
+    TABLE.map(([, summary], at) => [COMMAND_NAMES[at]!, summary]),
     columns,
   )
   const more =

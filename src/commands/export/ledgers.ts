@@ -11,7 +11,7 @@ import { UserError } from '../../records/user-error.ts'
 import type { Format } from '../../reports/export/csv.ts'
 import { headLine, rowLine } from '../../reports/export/csv.ts'
 import type { Table, Value } from '../../reports/export/table.ts'
-import { UsageError } from './errors.ts'
+import { UsageError } from '../plumbing/errors.ts'
 
 export interface LedgerFolder {
   /** Its name in the column `ledger` of its rows. */
@@ -40,24 +40,22 @@ export function ledgersIn(cwd: string, folder: string): LedgerFolder[] {
 
 /** Ledgers named one by one: by their folder's name, or by their path where two have the same. */
 export function ledgersNamed(cwd: string, folders: readonly string[]): LedgerFolder[] {
-  const ledgers = folders.map((folder) => ({
-    name: basename(resolve(cwd, folder)),
-    root: resolve(cwd, folder),
-  }))
-  for (const { root } of ledgers)
+  const roots = new Map<string, string>()
+  for (const folder of folders) {
+    const root = resolve(cwd, folder)
     if (!isLedger(root))
       throw new UsageError(
         `${relative(cwd, root) || root} has no vineyard.yaml`,
         'check the path after --ledger',
       )
-  const unique = ledgers.filter(
-    (ledger, index) =>
-      ledgers.findIndex((other) => realpathSync(other.root) === realpathSync(ledger.root)) === index,
-  )
-  const twice = (name: string) => unique.filter((ledger) => ledger.name === name).length > 1
-  return unique.map((ledger) =>
-    twice(ledger.name) ? { ...ledger, name: relative(cwd, ledger.root) } : ledger,
-  )
+    const real = realpathSync(root)
+    if (!roots.has(real)) roots.set(real, root)
+  }
+  const names = [...roots.values()].map((root) => basename(root))
+  return [...roots.values()].map((root, at) => {
+    const isAlone = names.indexOf(names[at]!) === names.lastIndexOf(names[at]!)
+    return { name: isAlone ? names[at]! : relative(cwd, root), root }
+  })
 }
 
 export type Sink = (table: Table, text: string) => void
@@ -91,44 +89,26 @@ const typesOf = (tables: readonly Table[]) =>
     ]),
   )
 
-/** Which rows to export: of one season, of some blocks, up to a day; all where left out. */
-export interface Wanted {
-  season?: number | undefined
-  asOf?: string | undefined
-  blocks?: ReadonlySet<string> | undefined
+/** A choice of rows by what one column holds, or by the list in the column of its plural. */
+export interface Filter {
+  /** The option that asks for it. */
+  option: string
+  column: 'season' | 'date' | 'block'
+  fits: (value: Value) => boolean
 }
 
-/** The column that each filter looks at; tables of blocks, products and the like have none for seasons and days. */
-const COLUMN_OF = { season: 'season', asOf: 'date', blocks: 'block' } as const
-
-/** Whether to export a row; a table without the column of a filter gives all its rows. */
-function isWanted(
-  { columns }: Table,
-  { season, asOf, blocks }: Wanted,
-): (values: readonly Value[]) => boolean {
-  const at = (name: string) => columns.findIndex((column) => column.name === name)
-  const [ofSeason, date, block, several] = [at('season'), at('date'), at('block'), at('blocks')]
-  return (values) =>
-    (season === undefined || ofSeason < 0 || values[ofSeason] === season) &&
-    (asOf === undefined || date < 0 || String(values[date]) <= asOf) &&
-    (blocks === undefined || block < 0 || blocks.has(String(values[block]))) &&
-    (blocks === undefined || several < 0 || (values[several] as string[]).some((id) => blocks.has(id)))
-}
-
-/** The option that a table can't be filtered by, or null. */
-export function unmet({ columns }: Table, wanted: Wanted): string | null {
-  const has = (name: string) => columns.some((column) => column.name === name || column.name === `${name}s`)
-  const lacking = (['season', 'asOf', 'blocks'] as const).find(
-    (wish) => wanted[wish] !== undefined && !has(COLUMN_OF[wish]),
-  )
-  return lacking === undefined ? null : { season: '--season', asOf: '--as-of', blocks: '--block' }[lacking]
-}
+/** Where a table has the column that a filter looks at; -1 in tables that hold no such thing. */
+export const columnOf = ({ columns }: Table, { column }: Filter): number =>
+  columns.findIndex(({ name }) => name === column || name === `${column}s`)
 
 interface Writing {
   tables: readonly Table[]
   sink: Sink
   format: Format
-  wanted: Wanted
+  /** The only season to read, where not all are wanted. */
+  season: number | undefined
+  /** A table without the column of one gives all its rows. */
+  filters: readonly Filter[]
 }
 
 /**
@@ -137,25 +117,28 @@ interface Writing {
  */
 export function writeTables(
   ledgers: readonly LedgerFolder[],
-  { tables, sink, format, wanted }: Writing,
+  { tables, sink, format, season, filters }: Writing,
 ): { name: string; why: string }[] {
   const plans = tables.map((table) => ({
     table,
     columns: ['ledger', ...table.columns.map(({ name }) => name)],
-    isWanted: isWanted(table, wanted),
+    choices: filters.flatMap((filter) => {
+      const at = columnOf(table, filter)
+      return at < 0 ? [] : [{ at, fits: filter.fits }]
+    }),
   }))
   for (const { table, columns } of plans) sink(table, headLine(columns, format))
   const leftOut: { name: string; why: string }[] = []
   for (const { name, root } of ledgers) {
-    const opened = openSound(root, wanted)
+    const opened = openSound(root, season)
     if ('why' in opened) {
       leftOut.push({ name, why: opened.why })
       continue
     }
-    for (const { table, columns, isWanted } of plans) {
+    for (const { table, columns, choices } of plans) {
       let text = ''
       for (const values of table.rows(opened.ledger)) {
-        if (!isWanted(values)) continue
+        if (!choices.every(({ at, fits }) => fits(values[at]!))) continue
         text += rowLine(columns, [name, ...values], format)
         if (text.length < MOST_TEXT) continue
         sink(table, text)
@@ -169,7 +152,7 @@ export function writeTables(
 
 const MOST_TEXT = 1 << 20
 
-function openSound(root: string, { season }: Wanted): { ledger: Ledger } | { why: string } {
+function openSound(root: string, season: number | undefined): { ledger: Ledger } | { why: string } {
   try {
     const ledger = openLedger(root, { seasons: season === undefined ? 'all' : [season] })
     const errors = ledger.findings.filter(({ level }) => level === 'error')

@@ -5,10 +5,10 @@ import type { Sprayer } from '../../records/kinds/sprayer.ts'
 import { findNamed } from '../../records/typed/named.ts'
 import type { Canopy } from '../../reports/mix/canopy.ts'
 import type { MixJob } from '../../reports/mix/job.ts'
-import type { Call } from './call.ts'
-import { UsageError } from './errors.ts'
-import { extentOf, treatedBlocks } from './mix-extent.ts'
-import { partsOf, withMost } from './mix-parts.ts'
+import type { Call } from '../plumbing/call.ts'
+import { UsageError } from '../plumbing/errors.ts'
+import { extentOf, treatedBlocks } from './extent.ts'
+import { partsOf, withMost } from './parts.ts'
 
 /** The job as typed, with its blocks and its sprayer from the ledger. */
 export interface TypedMix {

@@ -1,7 +1,7 @@
 import type { ImportKind } from '../../ledger/import/mapping.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
-import type { Call } from './call.ts'
-import { UsageError } from './errors.ts'
+import type { Call } from '../plumbing/call.ts'
+import { UsageError } from '../plumbing/errors.ts'
 
 /** Imports rows of a spreadsheet by a mapping. Shows them first; with `--yes` writes all of them or none. */
 export async function importSpreadsheet(call: Call, file: string, kind: ImportKind): Promise<number> {
@@ -32,7 +32,7 @@ export async function importSpreadsheet(call: Call, file: string, kind: ImportKi
     return call.print(report, renderImport, { status: refused ? 1 : 0 })
   }
   const { createFiles } = await import('../../ledger/write/new-files.ts')
-  const { uninterrupted } = await import('./uninterrupted.ts')
+  const { uninterrupted } = await import('../plumbing/uninterrupted.ts')
   const { rememberNew } = await import('../../ledger/write/kept.ts')
   const { root } = ledger
   const wanted = report.data.entries.map((entry) => ({

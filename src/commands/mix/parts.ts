@@ -3,8 +3,8 @@ import { type Quantity, readRange } from '../../records/quantity.ts'
 import { findNamed } from '../../records/typed/named.ts'
 import { CONCENTRATION_UNITS, RATE_UNITS } from '../../records/units.ts'
 import type { MixPart } from '../../reports/mix/job.ts'
-import type { Call } from './call.ts'
-import { UsageError } from './errors.ts'
+import type { Call } from '../plumbing/call.ts'
+import { UsageError } from '../plumbing/errors.ts'
 
 const DOSE_UNITS = [...RATE_UNITS, ...CONCENTRATION_UNITS, 'kg', 'L']
 

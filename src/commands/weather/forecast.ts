@@ -1,6 +1,6 @@
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
-import type { Call } from './call.ts'
-import { UsageError } from './errors.ts'
+import type { Call } from '../plumbing/call.ts'
+import { UsageError } from '../plumbing/errors.ts'
 
 /** A forecast: daily means, highest temperatures and rain by day number, and its hours where the file is hourly. */
 interface Forecast {

@@ -1,8 +1,8 @@
 import type { Recognised, Said } from '../../ledger/import/recognised.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
-import type { Call } from './call.ts'
-import { UsageError } from './errors.ts'
-import { mappingOf } from './weather-file.ts'
+import type { Call } from '../plumbing/call.ts'
+import { UsageError } from '../plumbing/errors.ts'
+import { mappingOf } from '../weather/file.ts'
 
 /** Imports a station's export into the season folders. Shows it first; writes what is new with `--yes` or after asking. */
 export async function importWeather(call: Call, file: string): Promise<number> {
@@ -51,7 +51,7 @@ export async function importWeather(call: Call, file: string): Promise<number> {
     written = true
   }
   if (written) {
-    const { uninterrupted } = await import('./uninterrupted.ts')
+    const { uninterrupted } = await import('../plumbing/uninterrupted.ts')
     const { rememberImport } = await import('../../ledger/write/kept.ts')
     rememberImport(input.ledger.root, plan.seasons)
     uninterrupted(() => writeWeatherImport(input.ledger, plan))
