@@ -1,5 +1,4 @@
-import { highest } from '../agronomy/statistics/extremes.ts'
-import type { BarChart } from '../facts/charts/bar-chart.ts'
+import { type BarChart, highestOf } from '../facts/charts/bar-chart.ts'
 import type { Quantity } from '../records/quantity.ts'
 import { safeLine } from './safe.ts'
 import { nameColumn } from './strip.ts'
@@ -21,7 +20,7 @@ export function renderBars(
   say: (figure: Quantity, units: Style['units']) => string,
 ): string {
   if (bars.length === 0) return ''
-  const most = Math.max(highest(bars.flatMap(({ value, high, limit }) => [value, high ?? 0, limit ?? 0])), 0)
+  const most = highestOf(bars)
   const { width, cells } = nameColumn(bars.map(({ name }) => safeLine(name)))
   const room = Math.min(48, columns - width - FIGURES)
   const at = (value: number) => (most === 0 ? 0 : (value / most) * room)

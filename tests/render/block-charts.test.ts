@@ -44,7 +44,7 @@ test('spans lie over one time, the likely day full', () => {
     { name: 'Upper', earliest: '2026-09-01', likely: '2026-09-03', latest: '2026-09-05' },
     { name: 'Low\u001b[31mer', earliest: '2026-09-05', likely: null, latest: '2026-09-06' },
   ]
-  const [upper, lower] = renderSpans({ title: 'When', rows, marks: [] }, style).split('\n')
+  const [upper, lower] = renderSpans({ title: 'When', rows }, style).split('\n')
   expect(upper!.trim()).toMatch(/^Upper +░░█░░$/)
   expect(lower).not.toContain('\u001b')
   expect(lower!.indexOf('░')).toBe(upper!.lastIndexOf('░'))

@@ -15,15 +15,12 @@ export interface CoursePanel {
   points: CoursePoint[]
   /** The range to aim for. */
   target?: { low: number; high: number } | undefined
-  /** A limit or a goal, named by `limitName`; without a name it is a threshold. */
-  limit?: number | undefined
-  limitName?: string | undefined
+  /** A threshold. */
+  limit?: number
   /** A fit or forecast through the points, with its spread. */
   trend?: { name: string; points: CoursePoint[] } | undefined
   /** A value for every day, 0 to 100 %, drawn as a line. */
   curve?: CoursePoint[] | undefined
-  /** A straight line through the points, by its ends. */
-  line?: { from: { date: IsoDate; value: number }; to: { date: IsoDate; value: number } } | undefined
 }
 
 /** A day that stands out in every panel. */

@@ -41,31 +41,34 @@ export function readSample(sample: Sample): SampleFacts {
 
 function workedOut(sample: Sample): SampleFacts {
   const acid = acidity(sample)
-  const facts = {
+  const none: SampleFacts = {
+    brix: null,
+    reading: null,
+    readings: [],
     ph: sample.ph ? meanInterval(sample.ph) : null,
     ta: acid && meanInterval(acid),
     endPoint: sample.end_point ?? null,
     berryWeight: sample.berry_weight ?? null,
+    open: null,
+    remarks: [],
+    why: null,
   }
-  const none = { ...facts, brix: null, reading: null, readings: [], open: null, remarks: [] }
   if (sample.fermenting) {
     const why =
       'the juice had begun to ferment: alcohol and gas disturb the reading, so it does not show sugar or acid of the berries'
     return { ...none, ph: null, ta: null, why }
   }
   const typed = asBrix(sample)
-  if (!typed) return { ...none, remarks: acidRemarks(sample), why: null }
-  if (typed.why !== null) return { ...none, why: typed.why }
-  const corrected = correct(sample, typed.brix)
+  if (!typed) return { ...none, remarks: acidRemarks(sample) }
+  const corrected = typed.why === null ? correct(sample, typed.brix) : typed
   if (corrected.why !== null) return { ...none, why: corrected.why }
   return {
-    ...facts,
+    ...none,
     brix: withTable(meanInterval(corrected.brix), corrected.mean),
-    reading: meanInterval(typed.brix).mean,
+    reading: meanOf(typed.brix),
     readings: corrected.brix,
     open: corrected.open ?? null,
     remarks: [...typed.remarks, ...corrected.remarks, ...acidRemarks(sample)],
-    why: null,
   }
 }
 
@@ -73,20 +76,21 @@ interface Read {
   brix: number[]
   /** Bounds of the mean by the correction table, where a correction was made. */
   mean?: { low: number; high: number }
-  open?: string
+  open?: string | undefined
   remarks: string[]
   why: string | null
 }
+
+const read = (brix: number[], remarks: string[] = []): Read => ({ brix, remarks, why: null })
+const refused = (why: string): Read => ({ brix: [], remarks: [], why })
 
 /** The sugar of a sample in Brix, from any scale. */
 function asBrix(sample: Sample): Read | null {
   if (sample.brix) {
     const high = sample.brix.find((value) => value > BRIX_LIMITS.high)
-    const why =
-      high === undefined
-        ? null
-        : `${high} Brix is beyond the ${BRIX_LIMITS.high} that the formulas are meant for`
-    return { brix: sample.brix, remarks: [], why }
+    return high === undefined
+      ? read(sample.brix)
+      : refused(`${high} Brix is beyond the ${BRIX_LIMITS.high} that the formulas are meant for`)
   }
   const scales = [
     ['Oechsle', sample.oechsle, specificGravityFromOechsle],
@@ -97,40 +101,33 @@ function asBrix(sample: Sample): Read | null {
     if (!values) continue
     try {
       const brix = values.map((value) => brixFromSpecificGravity(gravityOf(value)))
-      return { brix, remarks: [`Brix calculated from ${scale}`], why: null }
+      return read(brix, [`Brix calculated from ${scale}`])
     } catch (error) {
       if (!(error instanceof RangeError)) throw error
-      return { brix: [], remarks: [], why: `the ${scale} is outside the range of must, 0 to 40 Brix` }
+      return refused(`the ${scale} is outside the range of must, 0 to 40 Brix`)
     }
   }
   return null
 }
 
 /** Corrects readings of a refractometer without compensation to 20 °C; hydrometer scales stay as read. */
-function correct(sample: Sample, brix: number[]): Read {
-  const off = sample.temperature !== undefined && sample.temperature !== 20
-  if (!sample.brix) {
-    const remark = `read at ${sample.temperature} °C and not corrected: the table is one for refractometers`
-    return { brix, remarks: off ? [remark] : [], why: null }
-  }
-  if (sample.compensated !== false) {
-    const remark = `read at ${sample.temperature} °C and taken as corrected by the instrument, since \`compensated: false\` is not written`
-    return { brix, remarks: off && sample.compensated === undefined ? [remark] : [], why: null }
-  }
-  if (sample.temperature === undefined) {
-    const why = 'the refractometer does not compensate and no temperature was recorded'
-    return { brix: [], remarks: [], why }
-  }
-  const celsius = sample.temperature
-  const steps = brix.map((value) => correctForTemperature(value, celsius))
-  const refused = steps.find((step) => step.brix === null)
-  if (refused) return { brix: [], remarks: [], why: `no correction for ${celsius} °C: ${refused.reason}` }
+function correct({ brix: typed, temperature, compensated }: Sample, brix: number[]): Read {
+  const remark = (why: string) =>
+    temperature === undefined || temperature === 20 ? [] : [`read at ${temperature} °C and ${why}`]
+  if (!typed) return read(brix, remark('not corrected: the table is one for refractometers'))
+  const trusted = 'taken as corrected by the instrument, since `compensated: false` is not written'
+  if (compensated !== false) return read(brix, compensated ? [] : remark(trusted))
+  if (temperature === undefined)
+    return refused('the refractometer does not compensate and no temperature was recorded')
+  const steps = brix.map((value) => correctForTemperature(value, temperature))
+  const gap = steps.find((step) => step.brix === null)
+  if (gap) return refused(`no correction for ${temperature} °C: ${gap.reason}`)
   const [low, high] = [meanOf(steps.map((step) => step.low!)), meanOf(steps.map((step) => step.high!))]
   const open = steps.find((step) => step.low !== step.high)
   const known = open ? `: ${low.toFixed(2)} to ${high.toFixed(2)} Brix${howKnown(open)}` : ''
-  const remark = `corrected from ${celsius} °C to 20 °C by the OIV table${known}`
-  const read = { brix: steps.map((step) => step.brix!), mean: { low, high }, remarks: [remark], why: null }
-  return open ? { ...read, open: remark } : read
+  const how = `corrected from ${temperature} °C to 20 °C by the OIV table${known}`
+  const brixAt20 = steps.map((step) => step.brix!)
+  return { ...read(brixAt20, [how]), mean: { low, high }, open: open && how }
 }
 
 const meanOf = (values: readonly number[]) => meanInterval(values).mean
@@ -155,10 +152,8 @@ function acidity(sample: Sample): number[] | null {
   return sample.ta.map((value) => convertAcidity(value, { from: 'sulphuric', to: 'tartaric' }))
 }
 
-type Step = ReturnType<typeof correctForTemperature>
-
 /** How well a temperature correction is known and what would confirm it; follows "by the OIV table". */
-export function howKnown({ basis }: Pick<Step, 'basis'>): string {
-  if (basis !== 'memory') return ''
-  return '. This correction is from memory, within 0.03 Brix. For one figure, let the juice come to 20 °C and read again'
-}
+export const howKnown = ({ basis }: Pick<ReturnType<typeof correctForTemperature>, 'basis'>): string =>
+  basis === 'memory'
+    ? '. This correction is from memory, within 0.03 Brix. For one figure, let the juice come to 20 °C and read again'
+    : ''

@@ -1,10 +1,9 @@
 import { scaleLinear } from 'd3-scale'
-import { highest } from '../../agronomy/statistics/extremes.ts'
-import type { BarChart } from '../../facts/charts/bar-chart.ts'
+import { type BarChart, highestOf } from '../../facts/charts/bar-chart.ts'
 import { html, type Markup } from '../html/markup.ts'
 import { groupDigits } from '../text.ts'
 import { at, type Canvas, drawTwice, image, rightEdge } from './canvas.ts'
-import { type LegendEntry, legend } from './legend.ts'
+import { legend } from './legend.ts'
 import { shorten, textWidth } from './letters.ts'
 
 const ROW = 46
@@ -13,21 +12,26 @@ const LEFT = 2
 /** Bars from zero, each under its name, with interval and limit. */
 export function drawBarChart(id: string, chart: BarChart): Markup {
   if (chart.bars.length === 0) return html``
-  return html`<figure>
-${drawTwice(id, (canvas) => draw({ ...canvas, left: LEFT }, chart))}<figcaption>${chart.title}, ${chart.unit}</figcaption>
-</figure>
-`
+  const caption = `${chart.title}, ${chart.unit}`
+  return drawTwice(id, caption, (canvas) => draw({ ...canvas, left: LEFT }, chart))
 }
 
 function draw(canvas: Canvas, { title, unit, bars }: BarChart): Markup {
-  const most = Math.max(highest(bars.flatMap(({ value, high, limit }) => [value, high ?? 0, limit ?? 0])), 0)
+  const most = highestOf(bars)
   const x = scaleLinear()
     .domain([0, most === 0 ? 1 : most])
     .range([LEFT, rightEdge(canvas) - 4])
-  const key = legend(canvas, legendOf(bars), 0)
+  const key = legend(canvas, [
+    bars.some(({ low, high }) => low != null && high != null) && {
+      shape: 'line',
+      role: 'second',
+      text: '95 % interval',
+    },
+    bars.some(({ limit }) => limit != null) && { shape: 'line', role: 'bad-line', text: 'limit' },
+  ])
   const rows = bars.map((bar, index) => {
     const top = key.height + index * ROW
-    const passed = bar.limit !== null && bar.limit !== undefined && bar.value > bar.limit
+    const passed = bar.limit != null && bar.value > bar.limit
     const figures = `: ${figure(bar.value)} ${unit}${bar.limit == null ? '' : ` of ${figure(bar.limit)}`}${passed ? ', over the limit' : ''}`
     const text = `${shorten(bar.name, rightEdge(canvas) - LEFT - textWidth(figures))}${figures}`
     return html`<text class="name" x="${LEFT}" y="${top + 14}">${text}</text>
@@ -51,12 +55,3 @@ ${
 }
 
 const figure = (value: number) => groupDigits(Number(value.toPrecision(3)))
-
-function legendOf(bars: BarChart['bars']): LegendEntry[] {
-  const entries: LegendEntry[] = []
-  if (bars.some(({ low, high }) => low != null && high != null))
-    entries.push({ shape: 'line', role: 'second', text: '95 % interval' })
-  if (bars.some(({ limit }) => limit != null))
-    entries.push({ shape: 'line', role: 'bad-line', text: 'limit' })
-  return entries
-}

@@ -15,11 +15,14 @@ export interface Canvas {
 
 const RIGHT = 14
 
-/** Both drawings of a chart; a style shows one of them. */
-export function drawTwice(id: string, draw: (canvas: Canvas) => Markup): Markup {
+/** Both drawings of a chart, of which a style shows one, above their caption. */
+export function drawTwice(id: string, caption: Content, draw: (canvas: Canvas) => Markup): Markup {
   const wide = draw({ id: `${id}-w`, width: 704, left: 44, form: 'wide' })
   const narrow = draw({ id: `${id}-n`, width: 328, left: 40, form: 'narrow' })
-  return html`${wide}${narrow}`
+  return html`<figure>
+${wide}${narrow}<figcaption>${caption}</figcaption>
+</figure>
+`
 }
 
 /** An image that a screen reader reads by its title and what it shows. */

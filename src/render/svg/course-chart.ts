@@ -22,88 +22,77 @@ import { shorten } from './letters.ts'
 const PANEL = { wide: 104, narrow: 84 }
 const HEAD = 30
 const ROLES = ['first', 'second', 'third'] as const
+type Role = (typeof ROLES)[number]
 
 /** Measured figures as dots with their intervals, one panel each over a common time axis; the window is drawn in all. */
 export function drawCourseChart(id: string, chart: CourseChart): Markup {
   const panels = chart.panels.filter(({ points, curve }) => points.length > 0 || curve)
   if (panels.length === 0) return html``
-  return html`<figure>
-${drawTwice(id, (canvas) => draw(canvas, { ...chart, panels }))}<figcaption>${chart.title}</figcaption>
-</figure>
-`
+  return drawTwice(id, chart.title, (canvas) => draw(canvas, { ...chart, panels }))
 }
 
 function draw(canvas: Canvas, chart: CourseChart): Markup {
-  const { from, to, panels } = chart
+  const { from, to, panels, marks = [] } = chart
   const x = timeScale(canvas, from, to)
-  const key = legend(canvas, legendOf(chart), 0)
-  const bottom = key.height + panels.length * (HEAD + PANEL[canvas.form])
-  const marks = chart.marks ?? []
-  const placeOf = ({ date, label }: (typeof marks)[number]) => ({ label, x: at(x(dayOf(date))), bottom })
+  const key = legend(canvas, legendOf(chart))
+  const height = HEAD + PANEL[canvas.form]
+  const bottom = key.height + panels.length * height
+  const top = key.height + 4
   const done = marks
     .filter((mark) => mark.done)
-    .map((mark) => doneMark({ ...placeOf(mark), top: key.height + 9 }))
+    .map(({ label, date }) => doneMark({ label, x: at(x(dayOf(date))), top: key.height + 9, bottom }))
+  /** Days from which something is allowed, as dashed lines over all panels. */
   const bounds = marks
     .filter((mark) => !mark.done)
-    .map((mark) => boundMark({ ...placeOf(mark), top: key.height + 4 }))
-  const content = html`${key.content}${windowOf(chart, { x, top: key.height + 4, bottom })}${done}${panels.map(
-    (panel, index) =>
-      drawPanel(canvas, panel, {
-        x,
-        from,
-        to,
-        top: key.height + index * (HEAD + PANEL[canvas.form]),
-        role: ROLES[index % 3]!,
-      }),
-  )}${bounds}${timeAxis(canvas, { from, to, y: bottom })}`
+    .map(({ label, date }) => {
+      const left = at(x(dayOf(date)))
+      return html`<g><title>${label}</title><line class="line bad-line dashed" x1="${left}" x2="${left}" y1="${top}" y2="${bottom}"/></g>
+`
+    })
+  const drawn = panels.map((panel, index) =>
+    drawPanel(canvas, panel, { x, top: key.height + index * height, role: ROLES[index % 3]! }),
+  )
+  const content = html`${key.content}${windowOf(chart, { x, top, bottom })}${done}${drawn}${bounds}${timeAxis(canvas, { from, to, y: bottom })}`
   return image(canvas, { height: bottom + 24, title: chart.title, shows: shows(chart), content })
 }
 
-/** A day from which something is allowed, as a dashed line over all panels. */
-function boundMark({ label, x, top, bottom }: Parameters<typeof doneMark>[0]): Markup {
-  return html`<g><title>${label}</title><line class="line bad-line dashed" x1="${x}" x2="${x}" y1="${top}" y2="${bottom}"/></g>
-`
-}
-
-interface Place {
-  x: Scale
-  from: string
-  to: string
-  top: number
-  role: (typeof ROLES)[number]
-}
-
-function drawPanel(canvas: Canvas, panel: CoursePanel, { x, from, to, top, role }: Place): Markup {
-  const values = [...panel.points, ...(panel.trend?.points ?? [])].flatMap(({ value, low, high }) => [
+function drawPanel(
+  canvas: Canvas,
+  panel: CoursePanel,
+  { x, top, role }: { x: Scale; top: number; role: Role },
+): Markup {
+  const { name, unit, points, target, limit } = panel
+  const values = [...points, ...(panel.trend?.points ?? [])].flatMap(({ value, low, high }) => [
     value,
     low ?? value,
     high ?? value,
   ])
-  if (panel.limit !== undefined) values.push(panel.limit)
+  if (limit !== undefined) values.push(limit)
   if (panel.curve) values.push(0, 100)
-  if (panel.target) values.push(panel.target.low, panel.target.high)
+  if (target) values.push(target.low, target.high)
   const y = valueScale(lowest(values), highest(values), [top + HEAD + PANEL[canvas.form] - 10, top + HEAD])
-  const { target, line } = panel
-  const ends = line && [line.from, line.to].map((end) => ({ x: at(x(dayOf(end.date))), y: at(y(end.value)) }))
-  const inside = line && line.from.date >= from && line.to.date <= to
-  const dots = panel.points.map((point) => {
-    const left = at(x(dayOf(point.date)))
-    return html`${point.low !== null && point.high !== null && html`<line class="line ${role}" x1="${left}" x2="${left}" y1="${at(y(point.low))}" y2="${at(y(point.high))}"/>`}<circle class="hollow ${role}" cx="${left}" cy="${at(y(point.value))}" r="3.5"><title>${shortDate(point.date)}: ${round(point.value)} ${panel.unit}</title></circle>
+  const [left, right] = [canvas.left, rightEdge(canvas)]
+  const dots = points.map(({ date, value, low, high }) => {
+    const spot = at(x(dayOf(date)))
+    return html`${low !== null && high !== null && html`<line class="line ${role}" x1="${spot}" x2="${spot}" y1="${at(y(low))}" y2="${at(y(high))}"/>`}<circle class="hollow ${role}" cx="${spot}" cy="${at(y(value))}" r="3.5"><title>${shortDate(date)}: ${round(value)} ${unit}</title></circle>
 `
   })
-  return html`<text class="name" x="${canvas.left}" y="${top + 18}">${shorten(`${panel.name}${panel.unit && `, ${panel.unit}`}`, canvas.width - canvas.left)}</text>
+  return html`<text class="name" x="${left}" y="${top + 18}">${shorten(`${name}${unit && `, ${unit}`}`, canvas.width - left)}</text>
 ${
   target &&
-  html`<rect class="band" x="${canvas.left}" y="${at(y(target.high))}" width="${rightEdge(canvas) - canvas.left}" height="${at(Math.max(1.5, y(target.low) - y(target.high)))}" opacity="0.75"/>
+  html`<rect class="band" x="${left}" y="${at(y(target.high))}" width="${right - left}" height="${at(Math.max(1.5, y(target.low) - y(target.high)))}" opacity="0.75"/>
 `
-}${trendOf(panel, { x, y, role })}${curveOf(panel, { x, y, role })}${valueAxis(canvas, y, 3)}${ends && inside && html`<line class="line dashed thin ${role}" x1="${ends[0]!.x}" y1="${ends[0]!.y}" x2="${ends[1]!.x}" y2="${ends[1]!.y}"/>\n`}${panel.limit !== undefined && html`<line class="line ${panel.limitName ? 'second' : 'bad-line'} dashed thin" x1="${canvas.left}" x2="${rightEdge(canvas)}" y1="${at(y(panel.limit))}" y2="${at(y(panel.limit))}"/>\n`}${dots}`
+}${trendOf(panel, { x, y, role })}${curveOf(panel, { x, y, role })}${valueAxis(canvas, y, 3)}${limit !== undefined && html`<line class="line bad-line dashed thin" x1="${left}" x2="${right}" y1="${at(y(limit))}" y2="${at(y(limit))}"/>\n`}${dots}`
+}
+
+interface Drawn {
+  x: Scale
+  y: Scale
+  role: Role
 }
 
 /** A fitted or predicted course as a dashed line within its interval. */
-function trendOf(
-  { trend }: CoursePanel,
-  { x, y, role }: { x: Scale; y: Scale; role: Place['role'] },
-): Content {
+function trendOf({ trend }: CoursePanel, { x, y, role }: Drawn): Content {
   if (!trend) return null
   const spots = trend.points.map(({ date, value, low, high }) => ({
     left: at(x(dayOf(date))),
@@ -121,10 +110,7 @@ function trendOf(
 }
 
 /** A daily curve as one line; its first and last values show where a pointer rests. */
-function curveOf(
-  { curve, unit }: CoursePanel,
-  { x, y, role }: { x: Scale; y: Scale; role: Place['role'] },
-): Content {
+function curveOf({ curve, unit }: CoursePanel, { x, y, role }: Drawn): Content {
   if (!curve) return null
   const spots = curve.map(({ date, value }) => `${at(x(dayOf(date)))} ${at(y(value))}`)
   const [first, last] = [curve[0]!, curve.at(-1)!]
@@ -151,11 +137,9 @@ function legendOf(chart: CourseChart): LegendEntry[] {
   const entries: LegendEntry[] = [{ shape: 'dot', role: 'first', text: measured }]
   for (const name of new Set(chart.panels.flatMap(({ trend }) => trend?.name ?? [])))
     entries.push({ shape: 'dashes', role: 'first', text: name })
-  if (chart.panels.some(({ line }) => line)) entries.push({ shape: 'dashes', role: 'first', text: 'trend' })
   if (chart.panels.some(({ target }) => target)) entries.push({ shape: 'band', role: 'band', text: 'target' })
-  const limits = chart.panels.filter(({ limit }) => limit !== undefined)
-  for (const text of new Set(limits.map(({ limitName }) => limitName ?? 'threshold')))
-    entries.push({ shape: 'dashes', role: text === 'threshold' ? 'bad-line' : 'second', text })
+  if (chart.panels.some(({ limit }) => limit !== undefined))
+    entries.push({ shape: 'dashes', role: 'bad-line', text: 'threshold' })
   if (chart.window) entries.push({ shape: 'area', role: 'span', text: chart.window.name })
   for (const [text, done] of new Map((chart.marks ?? []).map((mark) => [mark.label, mark.done])))
     entries.push(

@@ -10,6 +10,7 @@ import {
   drawTwice,
   image,
   rightEdge,
+  type Scale,
   timeAxis,
   timeScale,
   valueAxis,
@@ -29,10 +30,8 @@ export function drawDayChart(id: string, chart: DayChart): Markup {
   if (chart.values.length === 0) return html``
   if (!known && !chart.spans?.length)
     return html`<p class="quiet">${chart.title}: not known on any day.</p>\n`
-  return html`<figure>
-${drawTwice(id, (canvas) => draw(canvas, chart))}<figcaption>${caption(chart)}${known ? chart.values.includes(null) && '; no line where not known' : ': not known on any day'}</figcaption>
-</figure>
-`
+  const gaps = known ? chart.values.includes(null) && '; no line where not known' : ': not known on any day'
+  return drawTwice(id, [caption(chart), gaps], (canvas) => draw(canvas, chart))
 }
 
 function caption({ title, unit }: DayChart): string {
@@ -42,8 +41,7 @@ function caption({ title, unit }: DayChart): string {
 function draw(canvas: Canvas, chart: DayChart): Markup {
   const { from, values } = chart
   const to = addDays(from, values.length - 1)
-  const entries = legendOf(chart)
-  const key = legend(canvas, entries, 0)
+  const key = legend(canvas, legendOf(chart))
   const marks = (chart.marks ?? []).filter(({ date }) => date >= from && date <= to)
   const top = key.height + (marks.length > 0 ? LANE : ABOVE)
   const x = timeScale(canvas, from, to)
@@ -58,6 +56,7 @@ function draw(canvas: Canvas, chart: DayChart): Markup {
     .defined(({ value }) => value !== null)
     .x(({ day }) => at(x(day)))
     .y(({ value }) => at(y(value!)))
+  const clamp = (date: string) => (date < from ? from : date > to ? to : date)
   const axisY = bottom + (chart.spans?.length ? LANE : 0)
   const content = html`${key.content}${known.length > 0 && html`${bandsOf(canvas, chart, y)}${valueAxis(canvas, y)}`}${besideOf(chart, { x, y, first })}<path class="line first" d="${path(points) ?? ''}"/>
 ${lonely(points, x, y)}${marks.map(({ date, label }) => doneMark({ label, x: at(x(dayOf(date))), top: top - 3, bottom }))}${chart.spans?.map(
@@ -68,25 +67,13 @@ ${lonely(points, x, y)}${marks.map(({ date, label }) => doneMark({ label, x: at(
   },
 )}${timeAxis(canvas, { from, to, y: axisY })}`
   return image(canvas, { height: axisY + 24, title: caption(chart), shows: shows(chart), content })
-
-  function clamp(date: string): string {
-    return date < from ? from : date > to ? to : date
-  }
 }
 
 /** Dots for values between two unknown days, which no line would show. */
-function lonely(
-  points: { day: number; value: number | null }[],
-  x: (v: number) => number,
-  y: (v: number) => number,
-): Content {
+function lonely(points: { day: number; value: number | null }[], x: Scale, y: Scale): Content {
+  const isKnown = (index: number) => (points[index]?.value ?? null) !== null
   return points
-    .filter(
-      ({ value }, index) =>
-        value !== null &&
-        (points[index - 1]?.value ?? null) === null &&
-        (points[index + 1]?.value ?? null) === null,
-    )
+    .filter((_, index) => isKnown(index) && !isKnown(index - 1) && !isKnown(index + 1))
     .map(
       ({ day, value }) => html`<circle class="fill-first" r="2" cx="${at(x(day))}" cy="${at(y(value!))}"/>\n`,
     )
@@ -95,7 +82,7 @@ function lonely(
 const spanText = ({ kind, from, to }: NonNullable<DayChart['spans']>[number]): string =>
   `${kind} ${shortDate(from)} to ${shortDate(to)}`
 
-function bandsOf(canvas: Canvas, chart: DayChart, y: (value: number) => number): Content {
+function bandsOf(canvas: Canvas, chart: DayChart, y: Scale): Content {
   return chart.bands?.map(({ name, from, to }) => {
     const top = at(y(Math.min(to, chart.high)))
     const height = at(y(from)) - top
@@ -104,10 +91,7 @@ function bandsOf(canvas: Canvas, chart: DayChart, y: (value: number) => number):
   })
 }
 
-function besideOf(
-  { beside }: DayChart,
-  { x, y, first }: { x: (day: number) => number; y: (value: number) => number; first: number },
-): Content {
+function besideOf({ beside }: DayChart, { x, y, first }: { x: Scale; y: Scale; first: number }): Content {
   if (!beside) return null
   const rows = beside.values.map((value, index) => ({
     day: first + index,
@@ -138,10 +122,9 @@ function legendOf(chart: DayChart): LegendEntry[] {
       { shape: 'dashes', role: 'second', text: `${chart.beside.name}, mean` },
       { shape: 'area', role: 'spread', text: 'lowest to highest' },
     )
-  if ((chart.marks ?? []).length > 0) {
-    const labels = new Set(chart.marks!.map(({ label }) => label))
+  const labels = new Set(chart.marks?.map(({ label }) => label))
+  if (labels.size > 0)
     entries.push({ shape: 'mark', role: 'fill-third', text: labels.size === 1 ? [...labels][0]! : 'sprayed' })
-  }
   for (const kind of PROTECTION_KINDS)
     if (chart.spans?.some((span) => span.kind === kind))
       entries.push({ shape: 'protection', role: kind, text: kind })
@@ -153,16 +136,14 @@ function shows({ values, from, unit, marks, spans, beside }: DayChart): string {
     value === null ? [] : [{ value, date: addDays(from, index) }],
   )
   const last = known.at(-1)
-  const most = known.reduce(
-    (best, each) => (each.value > best.value ? each : best),
-    known[0] ?? { value: 0, date: from },
-  )
+  const most = known.toSorted((a, b) => b.value - a.value)[0]
   const figure = (value: number) => `${Number(value.toPrecision(3))}${unit === '' ? '' : ` ${unit}`}`
-  const parts = last
-    ? [
-        `From ${shortDate(from)} to ${shortDate(addDays(from, values.length - 1))}; greatest ${figure(most.value)} on ${shortDate(most.date)}, last ${figure(last.value)} on ${shortDate(last.date)}.`,
-      ]
-    : ['No value is known.']
+  const parts =
+    last && most
+      ? [
+          `From ${shortDate(from)} to ${shortDate(addDays(from, values.length - 1))}; greatest ${figure(most.value)} on ${shortDate(most.date)}, last ${figure(last.value)} on ${shortDate(last.date)}.`,
+        ]
+      : ['No value is known.']
   if (known.length < values.length)
     parts.push(`${values.length - known.length} of ${values.length} days are unknown.`)
   if (beside) parts.push(`Drawn against ${beside.name}.`)

@@ -13,25 +13,18 @@ export function drawEventChart(id: string, chart: DayChart): Markup {
   if (chart.values.length === 0) return html``
   if (chart.values.every((value) => value === null))
     return html`<p class="quiet">${chart.title}: not known on any day.</p>\n`
-  return html`<figure>
-${drawTwice(id, (canvas) => draw({ ...canvas, left: 14 }, chart))}<figcaption>${chart.title}</figcaption>
-</figure>
-`
+  return drawTwice(id, chart.title, (canvas) => draw({ ...canvas, left: 14 }, chart))
 }
 
 function draw(canvas: Canvas, { title, from, values }: DayChart): Markup {
   const to = addDays(from, values.length - 1)
   const x = timeScale(canvas, from, to)
   const unknown = values.filter((value) => value === null).length
-  const key = legend(
-    canvas,
-    [
-      { shape: 'bar', role: 'fill-bad', text: 'yes' },
-      { shape: 'area', role: 'spread', text: 'no' },
-      ...(unknown > 0 ? [{ shape: 'hollow' as const, role: 'quiet-line', text: 'not known' }] : []),
-    ],
-    0,
-  )
+  const key = legend(canvas, [
+    { shape: 'bar', role: 'fill-bad', text: 'yes' },
+    { shape: 'area', role: 'spread', text: 'no' },
+    unknown > 0 && { shape: 'hollow', role: 'quiet-line', text: 'not known' },
+  ])
   const width = Math.max(1.5, at(x(1) - x(0)))
   const bars = values.map((value, index) => {
     if (value === 0) return null

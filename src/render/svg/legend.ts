@@ -15,14 +15,14 @@ const SWATCH = 24
 const GAP = 18
 const ROW = 18
 
-/** What the lines and shapes of a drawing mean, in rows across its width. */
+/** What the lines and shapes of a drawing mean, in rows across its width; entries that are false are left out. */
 export function legend(
   canvas: Canvas,
-  entries: readonly LegendEntry[],
-  top: number,
+  all: readonly (LegendEntry | false | undefined)[],
 ): { content: Markup; height: number } {
+  const entries = all.filter((entry): entry is LegendEntry => !!entry)
   let x = canvas.left
-  let y = top + 12
+  let y = 12
   const drawn = entries.map((entry) => {
     const text = shorten(entry.text, canvas.width - canvas.left - SWATCH)
     const width = SWATCH + textWidth(text) + GAP
@@ -35,7 +35,7 @@ export function legend(
     return html`${swatch(entry, at, y - 4)}<text x="${at + SWATCH}" y="${y}">${text}</text>
 `
   })
-  return { content: html`${drawn}`, height: entries.length === 0 ? 0 : y + 8 - top }
+  return { content: html`${drawn}`, height: entries.length === 0 ? 0 : y + 8 }
 }
 
 function swatch({ shape, role }: LegendEntry, x: number, y: number): Markup {

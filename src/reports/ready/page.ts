@@ -1,5 +1,4 @@
-import type { SpanChart } from '../../facts/charts/span-chart.ts'
-import type { Names } from '../../facts/names.ts'
+import { windowChart } from '../../facts/charts/span-chart.ts'
 import { isOpen } from '../../facts/picking/gate.ts'
 import { upperFirst } from '../../facts/sentences.ts'
 import { rough } from '../../render/figure.ts'
@@ -36,11 +35,14 @@ type Shown = Pick<PageInput, 'names' | 'units'>
 export const readyPage: PageOf<ReadyData> = ({ data }, { names, units, answer }) => {
   const order = orderLine(data, names.blocks)
   const blocks = earliestFirst(data.blocks)
-  const chart = windows(blocks, names)
+  const windows = windowChart(
+    'When each block reaches its target sugar, 9 times in 10',
+    blocks.map(({ block, window }) => ({ ...window, name: nameOf(names, block) })),
+  )
   return {
     title: 'Ready to pick?',
     answer: blocks.length === 0 ? answer : answerOf(blocks, names.blocks),
-    lead: html`${overview(blocks, { names, units })}${order !== '' && html`<p>${order}</p>\n`}${drawSpanChart('ready-windows', chart)}`,
+    lead: html`${overview(blocks, { names, units })}${order !== '' && html`<p>${order}</p>\n`}${drawSpanChart('ready-windows', windows)}`,
     content: html`${blocks.map((block) => blockPart(block, { names, units }))}`,
   }
 }
@@ -63,24 +65,6 @@ function shortOf({ gates }: ReadyBlock, { name, units }: { name: string; units: 
   const found = gates.find(({ gate }) => gate === name)
   if (!found) return '-'
   return found.estimate ? rough(found.estimate, units) : found.short
-}
-
-function windows(blocks: readonly ReadyBlock[], names: Names): SpanChart {
-  return {
-    title: 'When each block reaches its target sugar, 9 times in 10',
-    rows: blocks.flatMap(({ block, window }) =>
-      window.earliest && window.latest
-        ? {
-            name: nameOf(names, block),
-            earliest: window.earliest,
-            likely: window.likely,
-            latest: window.latest,
-            strong: true,
-          }
-        : [],
-    ),
-    marks: [],
-  }
 }
 
 function blockPart(block: ReadyBlock, { names, units }: Shown): Content {

@@ -10,7 +10,7 @@ import { type PressBias, pressBias } from '../../facts/ripeness/press-bias.ts'
 import { type BlockSample, samplesOf } from '../../facts/ripeness/samples.ts'
 import { type RipenessTrend, trendOf } from '../../facts/ripeness/trend.ts'
 import { upperFirst } from '../../facts/sentences.ts'
-import { type BlockWindow, windowOf } from '../../facts/window/block-window.ts'
+import { windowOf } from '../../facts/window/block-window.ts'
 import { dayOf } from '../../records/date.ts'
 
 /** Half-width of the 95 % interval, in Brix, that a sample is to have. */
@@ -48,19 +48,12 @@ export function ripeness(input: ReportInput, options: RipenessOptions = {}): Rep
     pressBias: bias,
     charts: blocks.map((block) => {
       const window = options.windows ? windowOf(block, input) : undefined
-      const chart = blockChart(block, input, { title: titleOf(block.name, window), ...drawn(window) })
-      return { block: block.id, chart }
+      const title = `${block.name}: sugar, acid and pH${window?.likely ? `, and when ${window.target} Brix is reached` : ''}`
+      return { block: block.id, chart: blockChart(block, input, { title, window }) }
     }),
   }
   return makeReport('ripeness', input, { data, cautions: [CAUTION.estimate] })
 }
-
-const titleOf = (name: string, window: BlockWindow | undefined): string =>
-  window?.likely
-    ? `${name}: sugar, acid and pH, and when ${window.target} Brix is reached`
-    : `${name}: sugar, acid and pH`
-
-const drawn = (window: BlockWindow | undefined) => (window ? { window, legalFrom: window.legalFrom } : {})
 
 function describe(
   { entry, facts }: BlockSample,

@@ -1,21 +1,17 @@
 import type { CourseChart, CoursePanel } from '../../facts/charts/course-chart.ts'
-import type { SpanChart } from '../../facts/charts/span-chart.ts'
+import { type SpanChart, windowChart } from '../../facts/charts/span-chart.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
 
 /** Days of the chance that are drawn at most, and the chance at which the drawing ends. */
 const MOST_DAYS = 75
 const DRAWN_TO = 0.99
 
-/** When each block reaches its target, one below the other; blocks with an open end are left out. */
-export function windowChart(blocks: readonly BlockWindow[], nameOf: (block: string) => string): SpanChart {
-  return {
-    title: 'When each block reaches its target, 9 times in 10',
-    rows: blocks.flatMap(({ block, earliest, likely, latest }) =>
-      earliest && latest ? [{ name: nameOf(block), earliest, likely, latest, strong: true }] : [],
-    ),
-    marks: [],
-  }
-}
+/** When each block reaches its target, one below the other. */
+export const allWindows = (blocks: readonly BlockWindow[], nameOf: (block: string) => string): SpanChart =>
+  windowChart(
+    'When each block reaches its target, 9 times in 10',
+    blocks.map((window) => ({ ...window, name: nameOf(window.block) })),
+  )
 
 /** The samples with the chance under them that the target is reached; null where nothing was measured. */
 export function withChance(

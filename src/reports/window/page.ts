@@ -13,7 +13,7 @@ import { folded, pageTable } from '../../render/html/table.ts'
 import { drawCourseChart } from '../../render/svg/course-chart.ts'
 import { drawSpanChart } from '../../render/svg/span-chart.ts'
 import { sentences } from '../../render/text.ts'
-import { windowChart } from './chart.ts'
+import { allWindows } from './chart.ts'
 import type { WindowData } from './report.ts'
 
 type Block = WindowData['blocks'][number]
@@ -39,7 +39,7 @@ export const windowPage: PageOf<WindowData> = ({ data, asOf }, { names }) => {
       ),
     ),
   )
-  const all = windowChart(data.blocks, (block) => nameOf(names, block))
+  const all = allWindows(data.blocks, (block) => nameOf(names, block))
   return {
     title: 'When to pick',
     content: html`${all.rows.length > 1 && drawSpanChart('window-all', all)}${blockTable(data, title)}<p class="quiet">Each date is the day on which the mean sugar of the block reaches the target. The chance is 5 % by the earliest, 50 % by the likely and 95 % by the latest.</p>

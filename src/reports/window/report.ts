@@ -34,10 +34,7 @@ export function window(
       ...found,
       // No spray may depend on a window from the calendar.
       lastSprays: found.lastSample || found.veraison ? lastSprays(found.earliest, input) : null,
-      chart: withChance(
-        blockChart(block, input, { title, window: found, legalFrom: found.legalFrom }),
-        found,
-      ),
+      chart: withChance(blockChart(block, input, { title, window: found }), found),
       past:
         found.target === null
           ? []

@@ -15,7 +15,7 @@ import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import type { Backtest } from './backtest.ts'
-import { windowChart } from './chart.ts'
+import { allWindows } from './chart.ts'
 import type { WindowBlock, WindowData } from './report.ts'
 
 /** The dates in one sentence, then block by block the chance and what it is based on. */
@@ -32,7 +32,7 @@ export function renderWindow(
     page(block, { name: names.get(block.block) ?? block.block, products, asOf, style }),
   )
   const spans = renderSpans(
-    windowChart(blocks, (block) => names.get(block) ?? block),
+    allWindows(blocks, (block) => names.get(block) ?? block),
     style,
   )
   const note = 'Each date is the day on which the mean sugar of the block reaches the target.'
