@@ -1,5 +1,5 @@
 import { isoDate } from '../../records/date.ts'
-import { clockText } from '../../records/time-range.ts'
+import { clockText } from '../../records/typed/time-range.ts'
 import type { Measured } from './columns.ts'
 
 /**
