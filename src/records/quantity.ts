@@ -33,36 +33,27 @@ const SHAPE = new RegExp(`^(${NUMBER})(?:\\s*(?:-|–|\\bto\\b)\\s*(${NUMBER}))?
  * @returns the range in the accepted unit of its kind, or the fault.
  */
 export function readRange(text: string, accepts: readonly string[]): QuantityResult {
-  const trimmed = text.trim()
-  if (COMMA.test(trimmed))
-    return fault('decimal-comma', `\`${trimmed}\` has a comma in its number`, commaHelp(trimmed))
-  const match = SHAPE.exec(trimmed)
-  if (!match) {
+  const typed = text.trim()
+  if (COMMA.test(typed))
+    return fault('decimal-comma', `\`${typed}\` has a comma in its number`, commaHelp(typed))
+  const [, first, second = first, written = ''] = SHAPE.exec(typed) ?? []
+  if (first === undefined)
     return fault(
       'not-a-quantity',
-      `\`${trimmed}\` is not a number with a unit`,
+      `\`${typed}\` is not a number with a unit`,
       `write it as ${exampleOf(accepts)}`,
     )
-  }
-  const low = Number(match[1])
-  const high = match[2] === undefined ? low : Number(match[2])
-  if (!Number.isFinite(low) || !Number.isFinite(high)) {
-    return fault('not-a-quantity', `\`${trimmed}\` is too large a number`, 'check the figure')
-  }
+  const [low, high] = [Number(first), Number(second)]
+  if (!Number.isFinite(low) || !Number.isFinite(high))
+    return fault('not-a-quantity', `\`${typed}\` is too large a number`, 'check the figure')
   if (high < low)
-    return fault('not-a-quantity', `the range \`${trimmed}\` runs backwards`, 'write the lower figure first')
-  const written = match[3] ?? ''
+    return fault('not-a-quantity', `the range \`${typed}\` runs backwards`, 'write the lower figure first')
   // Most quantities are written in the unit they are kept in.
   if (accepts.includes(written)) return { range: { low, high, unit: written } }
   const unit = normalUnit(written)
-  if (unit === '') {
-    return fault(
-      'needs-unit',
-      `\`${trimmed}\` has no unit`,
-      `write the unit: ${unitsLike(accepts).join(', ')}`,
-    )
-  }
-  return withUnit(low, high, unit, accepts, trimmed)
+  if (unit === '')
+    return fault('needs-unit', `\`${typed}\` has no unit`, `write the unit: ${unitsLike(accepts).join(', ')}`)
+  return withUnit({ low, high, unit }, accepts, typed)
 }
 
 /** Reads a single value; a range is a fault. Otherwise like `readRange`. */
@@ -78,13 +69,8 @@ export function readQuantity(text: string, accepts: readonly string[]): Quantity
   return result
 }
 
-function withUnit(
-  low: number,
-  high: number,
-  unit: string,
-  accepts: readonly string[],
-  text: string,
-): QuantityResult {
+/** A range in the accepted unit of its kind. */
+function withUnit({ low, high, unit }: Range, accepts: readonly string[], text: string): QuantityResult {
   const doubtful = doubtfulPart(unit)
   if (doubtful) {
     const [word, meanings] = doubtful
@@ -97,20 +83,18 @@ function withUnit(
       `write ${proposals.map(quoted).join(' or ')}`,
     )
   }
-  const measure = measureOf(unit)
-  if (!measure) {
+  const kind = kindOf(unit)
+  const unitsHere = `units here: ${unitsLike(accepts).join(', ')}`
+  if (kind === undefined) {
     const near = nearestUnit(unit, accepts)
-    const help = near ? `did you mean \`${near}\`?` : `units here: ${unitsLike(accepts).join(', ')}`
-    return fault('unknown-unit', `\`${unit}\` is not a unit that rowbook knows`, help)
-  }
-  const own = accepts.find((candidate) => candidate !== '' && measureOf(candidate)?.kind === measure.kind)
-  if (own === undefined) {
     return fault(
-      'wrong-unit',
-      `\`${text}\` is ${nameOfKind(measure.kind)}`,
-      `units here: ${unitsLike(accepts).join(', ')}`,
+      'unknown-unit',
+      `\`${unit}\` is not a unit that rowbook knows`,
+      near ? `did you mean \`${near}\`?` : unitsHere,
     )
   }
+  const own = accepts.find((candidate) => kindOf(candidate) === kind)
+  if (own === undefined) return fault('wrong-unit', `\`${text}\` is ${nameOfKind(kind)}`, unitsHere)
   return { range: { low: convert(low, unit, own), high: convert(high, unit, own), unit: own } }
 }
 
@@ -225,21 +209,8 @@ function exampleOf(accepts: readonly string[]): string {
     : `a number, a space and a unit, like \`3 ${first}\``
 }
 
-const KINDS: Record<string, string> = {
-  area: 'an area',
-  length: 'a length',
-  volume: 'a volume',
-  mass: 'a mass',
-  time: 'a time',
-  temperature: 'a temperature',
-  pressure: 'a pressure',
-  share: 'a share',
-  speed: 'a speed',
-}
-
 function nameOfKind(kind: string): string {
   const [top, bottom] = kind.split('/')
-  return bottom
-    ? `${KINDS[top!] ?? top} per ${bottom.replace(/^time$/, 'hour or minute')}`
-    : (KINDS[kind] ?? kind)
+  const name = top === 'area' ? 'an area' : `a ${top}`
+  return bottom ? `${name} per ${bottom.replace(/^time$/, 'hour or minute')}` : name
 }

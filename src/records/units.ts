@@ -1,151 +1,77 @@
 /**
- * The units that a ledger may use, each with the exact factor to the base unit of its dimension.
+ * The units that a ledger may use, by what they measure, each with its size in the base unit of its dimension.
+ * Base units: m2, m, L, kg, h, C, bar, %, km/h.
  * Factors: NIST Special Publication 811 (2008) appendix B; exact values from the legal definitions
  * (inch 25.4 mm, pound 0.453 592 37 kg, US gallon 231 in³, imperial gallon 4.546 09 L, international acre).
  */
-type Dimension =
-  | 'area'
-  | 'length'
-  | 'volume'
-  | 'mass'
-  | 'time'
-  | 'temperature'
-  | 'pressure'
-  | 'share'
-  | 'speed'
-
-interface Unit {
-  dimension: Dimension
-  /** Base units in one of this unit; base: m2, m, L, kg, h, C, bar, %, km/h. */
-  factor: number
-  /** Only for temperatures: value in base = (value - zero) x factor. */
-  zero?: number
-}
-
 const POUND = 0.45359237
 const US_GALLON = 3.785411784
 const IMPERIAL_GALLON = 4.54609
 const FOOT = 0.3048
 const MILE = 1609.344
 
-export const UNITS: ReadonlyMap<string, Unit> = new Map<string, Unit>([
-  ['m2', { dimension: 'area', factor: 1 }],
-  ['ha', { dimension: 'area', factor: 10_000 }],
-  ['acre', { dimension: 'area', factor: 4046.8564224 }],
-  ['ft2', { dimension: 'area', factor: FOOT * FOOT }],
-  ['mm', { dimension: 'length', factor: 0.001 }],
-  ['cm', { dimension: 'length', factor: 0.01 }],
-  ['m', { dimension: 'length', factor: 1 }],
-  ['km', { dimension: 'length', factor: 1000 }],
-  ['in', { dimension: 'length', factor: 0.0254 }],
-  ['ft', { dimension: 'length', factor: FOOT }],
-  ['mile', { dimension: 'length', factor: MILE }],
-  ['mL', { dimension: 'volume', factor: 0.001 }],
-  ['L', { dimension: 'volume', factor: 1 }],
-  ['hL', { dimension: 'volume', factor: 100 }],
-  ['m3', { dimension: 'volume', factor: 1000 }],
-  ['US gal', { dimension: 'volume', factor: US_GALLON }],
-  ['US fl oz', { dimension: 'volume', factor: US_GALLON / 128 }],
-  ['US pt', { dimension: 'volume', factor: US_GALLON / 8 }],
-  ['US qt', { dimension: 'volume', factor: US_GALLON / 4 }],
-  ['imp gal', { dimension: 'volume', factor: IMPERIAL_GALLON }],
-  ['imp fl oz', { dimension: 'volume', factor: IMPERIAL_GALLON / 160 }],
-  ['imp pt', { dimension: 'volume', factor: IMPERIAL_GALLON / 8 }],
-  ['mg', { dimension: 'mass', factor: 1e-6 }],
-  ['g', { dimension: 'mass', factor: 0.001 }],
-  ['kg', { dimension: 'mass', factor: 1 }],
-  ['t', { dimension: 'mass', factor: 1000 }],
-  ['oz', { dimension: 'mass', factor: POUND / 16 }],
-  ['lb', { dimension: 'mass', factor: POUND }],
-  ['US ton', { dimension: 'mass', factor: POUND * 2000 }],
-  ['s', { dimension: 'time', factor: 1 / 3600 }],
-  ['min', { dimension: 'time', factor: 1 / 60 }],
-  ['h', { dimension: 'time', factor: 1 }],
-  ['d', { dimension: 'time', factor: 24 }],
-  ['week', { dimension: 'time', factor: 168 }],
-  ['C', { dimension: 'temperature', factor: 1, zero: 0 }],
-  ['F', { dimension: 'temperature', factor: 5 / 9, zero: 32 }],
-  ['bar', { dimension: 'pressure', factor: 1 }],
-  ['kPa', { dimension: 'pressure', factor: 0.01 }],
-  ['psi', { dimension: 'pressure', factor: (POUND * 9.80665) / (0.0254 * 0.0254) / 100_000 }],
-  ['%', { dimension: 'share', factor: 1 }],
-  ['mph', { dimension: 'speed', factor: MILE / 1000 }],
-])
+// biome-ignore format: a table reads better with a line for each kind of unit
+const SIZES = {
+  area: { m2: 1, ha: 10_000, acre: 4046.8564224, ft2: FOOT * FOOT },
+  length: { mm: 0.001, cm: 0.01, m: 1, km: 1000, in: 0.0254, ft: FOOT, mile: MILE },
+  volume: {
+    mL: 0.001, L: 1, hL: 100, m3: 1000,
+    'US gal': US_GALLON, 'US fl oz': US_GALLON / 128, 'US pt': US_GALLON / 8, 'US qt': US_GALLON / 4,
+    'imp gal': IMPERIAL_GALLON, 'imp fl oz': IMPERIAL_GALLON / 160, 'imp pt': IMPERIAL_GALLON / 8,
+  },
+  mass: { mg: 1e-6, g: 0.001, kg: 1, t: 1000, oz: POUND / 16, lb: POUND, 'US ton': POUND * 2000 },
+  time: { s: 1 / 3600, min: 1 / 60, h: 1, d: 24, week: 168 },
+  temperature: { C: 1, F: 5 / 9 },
+  pressure: { bar: 1, kPa: 0.01, psi: (POUND * 9.80665) / (0.0254 * 0.0254) / 100_000 },
+  share: { '%': 1 },
+  speed: { mph: MILE / 1000 },
+} as const
+
+/** Freezing point of water in °F: value in °C = (value - zero) x factor. */
+const FAHRENHEIT_ZERO = 32
+
+interface Unit {
+  dimension: string
+  factor: number
+  zero: number
+}
+
+export const UNITS: ReadonlyMap<string, Unit> = new Map(
+  Object.entries(SIZES).flatMap(([dimension, sizes]) =>
+    Object.entries(sizes).map(([unit, factor]): [string, Unit] => [
+      unit,
+      { dimension, factor, zero: unit === 'F' ? FAHRENHEIT_ZERO : 0 },
+    ]),
+  ),
+)
 
 /** Words that growers write for a unit and that can be read in one way only. */
-export const UNIT_ALIASES: ReadonlyMap<string, string> = new Map([
-  ['l', 'L'],
-  ['ml', 'mL'],
-  ['hl', 'hL'],
-  ['lbs', 'lb'],
-  ['litre', 'L'],
-  ['litres', 'L'],
-  ['liter', 'L'],
-  ['liters', 'L'],
-  ['millilitre', 'mL'],
-  ['millilitres', 'mL'],
-  ['gram', 'g'],
-  ['grams', 'g'],
-  ['kilo', 'kg'],
-  ['kilos', 'kg'],
-  ['pound', 'lb'],
-  ['pounds', 'lb'],
-  ['ounce', 'oz'],
-  ['ounces', 'oz'],
-  ['hectare', 'ha'],
-  ['hectares', 'ha'],
-  ...['US', 'imp'].flatMap((system) =>
-    [
-      ['gallon', 'gal'],
-      ['gallons', 'gal'],
-      ['pint', 'pt'],
-      ['pints', 'pt'],
-      ['quart', 'qt'],
-      ['quarts', 'qt'],
-    ].map(([word, unit]): [string, string] => [`${system} ${word}`, `${system} ${unit}`]),
-  ),
-  ['acres', 'acre'],
-  ['metre', 'm'],
-  ['metres', 'm'],
-  ['feet', 'ft'],
-  ['foot', 'ft'],
-  ['inch', 'in'],
-  ['inches', 'in'],
-  ['minute', 'min'],
-  ['minutes', 'min'],
-  ['hr', 'h'],
-  ['hrs', 'h'],
-  ['miles', 'mile'],
-  ['day', 'd'],
-  ['days', 'd'],
-  ['weeks', 'week'],
-  ['hours', 'h'],
-  ['hour', 'h'],
-  ['°C', 'C'],
-  ['°F', 'F'],
-  ['m²', 'm2'],
-  ['m³', 'm3'],
-])
+// biome-ignore format: a table reads better in few lines
+const WORDS = {
+  L: 'l, litre, litres, liter, liters', mL: 'ml, millilitre, millilitres', hL: 'hl',
+  g: 'gram, grams', kg: 'kilo, kilos', lb: 'lbs, pound, pounds', oz: 'ounce, ounces',
+  'US gal': 'US gallon, US gallons', 'US pt': 'US pint, US pints', 'US qt': 'US quart, US quarts',
+  'imp gal': 'imp gallon, imp gallons', 'imp pt': 'imp pint, imp pints', 'imp qt': 'imp quart, imp quarts',
+  ha: 'hectare, hectares', acre: 'acres', m2: 'm²', m3: 'm³',
+  m: 'metre, metres', ft: 'feet, foot', in: 'inch, inches', mile: 'miles',
+  min: 'minute, minutes', h: 'hr, hrs, hour, hours', d: 'day, days', week: 'weeks', C: '°C', F: '°F',
+}
+
+export const UNIT_ALIASES: ReadonlyMap<string, string> = new Map(
+  Object.entries(WORDS).flatMap(([unit, words]) => words.split(', ').map((word) => [word, unit] as const)),
+)
 
 /** Units whose name alone means different sizes in different countries: the grower must say which. */
-export const AMBIGUOUS_UNITS: ReadonlyMap<string, readonly string[]> = new Map([
-  ['gal', ['US gal', 'imp gal']],
-  ['gallon', ['US gal', 'imp gal']],
-  ['gallons', ['US gal', 'imp gal']],
-  ['gals', ['US gal', 'imp gal']],
-  ['fl oz', ['US fl oz', 'imp fl oz']],
-  ['ac', ['acre']],
-  ['pt', ['US pt', 'imp pt']],
-  ['pint', ['US pt', 'imp pt']],
-  ['pints', ['US pt', 'imp pt']],
-  ['pts', ['US pt', 'imp pt']],
-  ['qt', ['US qt']],
-  ['quart', ['US qt']],
-  ['quarts', ['US qt']],
-  ['qts', ['US qt']],
-  ['ton', ['t', 'US ton']],
-  ['tons', ['t', 'US ton']],
-])
+export const AMBIGUOUS_UNITS: ReadonlyMap<string, readonly string[]> = new Map(
+  [
+    { words: 'gal, gallon, gallons, gals', meanings: ['US gal', 'imp gal'] },
+    { words: 'fl oz', meanings: ['US fl oz', 'imp fl oz'] },
+    { words: 'ac', meanings: ['acre'] },
+    { words: 'pt, pint, pints, pts', meanings: ['US pt', 'imp pt'] },
+    { words: 'qt, quart, quarts, qts', meanings: ['US qt'] },
+    { words: 'ton, tons', meanings: ['t', 'US ton'] },
+  ].flatMap(({ words, meanings }) => words.split(', ').map((word) => [word, meanings] as const)),
+)
 
 /** A unit as typed, resolved: what it measures, and how to bring a value into base units. */
 interface Measure {
@@ -165,18 +91,16 @@ export function measureOf(unit: string): Readonly<Measure> | null {
   if (rest.length > 0 || top === undefined) return null
   const above = UNITS.get(top)
   if (!above) return null
-  if (bottom === undefined) {
-    return leafWall ? null : { kind: above.dimension, factor: above.factor, zero: above.zero ?? 0 }
-  }
-  const counted = /^(\d+(?:\.\d+)?)\s*([^\s\d].*)$/.exec(bottom)
-  const below = UNITS.get(counted ? counted[2]! : bottom)
-  const count = counted ? Number(counted[1]) : 1
-  if (!below || count === 0 || above.zero !== undefined || below.zero !== undefined) return null
-  const factor = above.factor / (below.factor * count)
-  if (above.dimension === 'length' && below.dimension === 'time')
+  const { dimension, factor: size, zero } = above
+  if (bottom === undefined) return leafWall ? null : { kind: dimension, factor: size, zero }
+  const [, count = '1', single = bottom] = /^(\d+(?:\.\d+)?)\s*([^\s\d].*)$/.exec(bottom) ?? []
+  const below = UNITS.get(single)
+  if (!below || Number(count) === 0 || [dimension, below.dimension].includes('temperature')) return null
+  const factor = size / (below.factor * Number(count))
+  if (dimension === 'length' && below.dimension === 'time')
     return { kind: 'speed', factor: factor / 1000, zero: 0 }
   if (leafWall && below.dimension !== 'area') return null
-  return { kind: `${above.dimension}/${below.dimension}${leafWall ? ' leaf wall' : ''}`, factor, zero: 0 }
+  return { kind: `${dimension}/${below.dimension}${leafWall ? ' leaf wall' : ''}`, factor, zero: 0 }
 }
 
 /**

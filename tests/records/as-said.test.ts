@@ -38,7 +38,7 @@ describe('days', () => {
     expect(day(text).fault?.message).toContain('2026-06-24 or 2026-06-17'),
   )
   test('a weekday that is today, said of what was just measured, is today', () =>
-    expect(readTypedDate('wed', { today: TODAY, order: null, said: 'measured' })).toEqual({ date: TODAY }))
+    expect(readTypedDate('wed', { today: TODAY, order: null, purpose: 'measured' })).toEqual({ date: TODAY }))
   test.each([
     ['today', '2026-06-24'],
     ['tomorrow', '2026-06-25'],
@@ -53,10 +53,10 @@ describe('days', () => {
     ['28 jun 2025', '2025-06-28'],
     ['26.9.', '2026-09-26'],
   ])('%s, of a plan, is %s', (text, date) =>
-    expect(readTypedDate(text, { today: TODAY, order: 'day-first', said: 'planned' })).toEqual({ date }),
+    expect(readTypedDate(text, { today: TODAY, order: 'day-first', purpose: 'planned' })).toEqual({ date }),
   )
   test('next sunday, of a plan, is asked about, and tomorrow is nothing that was done', () => {
-    const planned = readTypedDate('next sunday', { today: TODAY, order: null, said: 'planned' })
+    const planned = readTypedDate('next sunday', { today: TODAY, order: null, purpose: 'planned' })
     expect(planned.fault?.message).toContain('2026-06-28 or 2026-07-05')
     expect(day('tomorrow').fault).toBeDefined()
   })

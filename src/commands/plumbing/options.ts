@@ -106,14 +106,14 @@ export abstract class Options {
   /** A day that is planned, seen from the day of the report: `tomorrow`, `sunday`, `in 3 days`. */
   async planned(name: string, today: IsoDate): Promise<IsoDate | undefined> {
     const text = this.text(name)
-    return text === undefined ? undefined : this.dayIn(name, text, { today, said: 'planned' })
+    return text === undefined ? undefined : this.dayIn(name, text, { today, purpose: 'planned' })
   }
 
   /** A day inside the value of an option. */
   async dayIn(
     name: string,
     text: string,
-    from: { today: IsoDate; said?: 'planned' } = { today: this.env.today() },
+    from: { today: IsoDate; purpose?: 'planned' } = { today: this.env.today() },
   ): Promise<IsoDate> {
     const order = /\d[-./]\d/.test(text) && dayNumber(text) === null ? (await this.siteWay()).order : null
     const read = readTypedDate(text, { ...from, order })

@@ -1,39 +1,33 @@
 import * as z from 'zod'
-import { type QuantityFault, unitsLike } from '../quantity.ts'
+import { unitsLike } from '../quantity.ts'
 
 // Compiling a schema pays off only with thousands of records, and slows every short command.
 z.config({ jitless: true })
 
 /** What a field's own check found: carried in zod's `params`, and turned into a finding by the ledger. */
-interface FieldFault {
+export interface FieldFault {
   name: string
+  message: string
   help: string
 }
 
-type Context = z.RefinementCtx<unknown>
+export type Refuse = (name: string, message: string, help: string) => never
 
 /** A field with its own reader: `read` returns the value, or reports a fault through `refuse`. */
-export function field<T>(
-  read: (value: unknown, refuse: (name: string, message: string, help: string) => never) => T,
-  meta: Record<string, unknown>,
-) {
+export function field<T>(read: (value: unknown, refuse: Refuse) => T, meta: Record<string, unknown>) {
   return (
     z
       .unknown()
       // `meta` would make the schema a second time.
       .register(z.globalRegistry, meta)
-      .transform((value, context: Context): T => {
+      .transform((value, context): T => {
         try {
           return read(value, (name, message, help) => {
-            throw new Refusal(name, message, help)
+            throw new Refusal({ name, message, help })
           })
         } catch (error) {
           if (!(error instanceof Refusal)) throw error
-          context.addIssue({
-            code: 'custom',
-            message: error.message,
-            params: { name: error.finding, help: error.help },
-          })
+          raiseAt(context, [], error.fault)
           return z.NEVER
         }
       })
@@ -41,16 +35,25 @@ export function field<T>(
 }
 
 class Refusal extends Error {
-  constructor(
-    readonly finding: string,
-    message: string,
-    readonly help: string,
-  ) {
-    super(message)
+  constructor(readonly fault: FieldFault) {
+    super(fault.message)
   }
 }
 
-export type Refuse = (name: string, message: string, help: string) => never
+/** Reports a fault of a record, at one of its fields or at the whole. */
+export function raiseAt(
+  context: z.RefinementCtx<unknown>,
+  path: (string | number)[],
+  { name, message, help }: FieldFault,
+): void {
+  context.addIssue({ code: 'custom', path, message, params: { name, help } })
+}
+
+const isMissing = (value: unknown): value is null | undefined => value === null || value === undefined
+
+const refuseMissing = (refuse: Refuse): never =>
+  refuse('missing-value', 'the value is missing', 'write it, or take the key out')
+
 export const shown = (value: unknown): string => {
   const text = typeof value === 'string' ? value : JSON.stringify(value)
   return text === undefined ? 'nothing' : text.length > 60 ? `${text.slice(0, 57)}...` : text
@@ -59,8 +62,7 @@ export const shown = (value: unknown): string => {
 export function asText(value: unknown, refuse: Refuse): string {
   if (typeof value === 'string') return value
   if (typeof value === 'number' || typeof value === 'boolean') return String(value)
-  if (value === null || value === undefined)
-    return refuse('missing-value', 'the value is missing', 'write it, or take the key out')
+  if (isMissing(value)) return refuseMissing(refuse)
   const words = Array.isArray(value) ? value : Object.keys(value)
   return refuse(
     'wrong-type',
@@ -81,8 +83,7 @@ export function asNumber(value: unknown, refuse: Refuse): number {
       `\`${text}\` has a comma in its number`,
       `write a point: \`${comma[1]}.${comma[2]}\``,
     )
-  if (value === null || value === undefined)
-    return refuse('missing-value', 'the value is missing', 'write it, or take the key out')
+  if (isMissing(value)) return refuseMissing(refuse)
   return refuse('wrong-type', `expected a plain number, not \`${shown(value)}\``, numberHelp(String(value)))
 }
 
@@ -126,8 +127,7 @@ export function rangeCheck(value: number, low: number, high: number, refuse: Ref
 }
 
 export function quantityText(value: unknown, accepts: readonly string[], refuse: Refuse): string {
-  if (value === null || value === undefined)
-    return refuse('missing-value', 'the value is missing', 'write it, or take the key out')
+  if (isMissing(value)) return refuseMissing(refuse)
   if (typeof value !== 'string' && typeof value !== 'number') {
     return refuse(
       'wrong-type',
@@ -138,21 +138,8 @@ export function quantityText(value: unknown, accepts: readonly string[], refuse:
   return String(value)
 }
 
-export const raise = (fault: QuantityFault, refuse: Refuse): never =>
-  refuse(fault.name, fault.message, fault.help)
-/** Reports a fault that concerns several fields of a record, at one of them. */
-export function raiseAt(
-  context: z.RefinementCtx<unknown>,
-  path: (string | number)[],
-  fault: FieldFault & { message: string },
-): void {
-  context.addIssue({
-    code: 'custom',
-    path,
-    message: fault.message,
-    params: { name: fault.name, help: fault.help },
-  })
-}
+export const raise = ({ name, message, help }: FieldFault, refuse: Refuse): never =>
+  refuse(name, message, help)
 
 /** One value or a list of values, always returned as a list; the schema writer expands `oneOrMore`. */
 export const oneOrMore = <T extends z.ZodType>(inner: T, description: string) =>
@@ -161,25 +148,21 @@ export const oneOrMore = <T extends z.ZodType>(inner: T, description: string) =>
     .register(z.globalRegistry, { description, oneOrMore: inner })
     .transform((value, context): z.output<T>[] => {
       const list = Array.isArray(value) ? value : [value]
-      if (list.length === 0) {
-        context.addIssue({
-          code: 'custom',
+      if (list.length === 0)
+        raiseAt(context, [], {
+          name: 'missing-value',
           message: 'the list is empty',
-          params: { name: 'missing-value', help: 'write at least one' },
+          help: 'write at least one',
         })
-      }
       const read: z.output<T>[] = []
       list.forEach((item, index) => {
         const result = inner.safeParse(item)
         if (result.success) read.push(result.data)
-        else {
-          for (const issue of result.error.issues) {
-            context.addIssue({
-              ...issue,
-              path: Array.isArray(value) ? [index, ...issue.path] : issue.path,
-            } as never)
-          }
-        }
+        for (const issue of result.error?.issues ?? [])
+          context.addIssue({
+            ...issue,
+            path: Array.isArray(value) ? [index, ...issue.path] : issue.path,
+          } as never)
       })
       return read
     })

@@ -85,24 +85,31 @@ export const count = (description: string, low = 0, high = 1_000_000, examples: 
     { type: 'integer', minimum: low, maximum: high, description, examples },
   )
 
-/** A quantity kept as a plain number in `unit`, within what is possible. */
+/** Reads a quantity as a plain number in `unit`, within what is possible. */
+export const measureIn =
+  (unit: string, low: number, high: number) =>
+  (value: unknown, refuse: Refuse): number => {
+    const { range, fault } = readQuantity(quantityText(value, [unit], refuse), [unit])
+    const wind = fault && unit === 'm/s' ? speedAndPoint(String(value)) : null
+    if (wind)
+      refuse(
+        'not-a-quantity',
+        `\`${shown(value)}\` is a speed and a direction`,
+        `write \`wind: ${wind.speed}, from: ${wind.from}\``,
+      )
+    if (fault) return raise(fault, refuse)
+    rangeCheck(range.low, low, high, refuse, unit)
+    return range.low
+  }
+
+/** A quantity kept as a plain number in `unit`. */
 export const measure = (unit: string, description: string, low: number, high: number, example: string) =>
-  field(
-    (value, refuse) => {
-      const result = readQuantity(quantityText(value, [unit], refuse), [unit])
-      const wind = result.fault && unit === 'm/s' ? speedAndPoint(String(value)) : null
-      if (wind)
-        refuse(
-          'not-a-quantity',
-          `\`${shown(value)}\` is a speed and a direction`,
-          `write \`wind: ${wind.speed}, from: ${wind.from}\``,
-        )
-      if (result.fault) return raise(result.fault, refuse)
-      rangeCheck(result.range.low, low, high, refuse, unit)
-      return result.range.low
-    },
-    { type: 'string', description: `${description} (kept in ${unit})`, examples: [example], keeps: [unit] },
-  )
+  field(measureIn(unit, low, high), {
+    type: 'string',
+    description: `${description} (kept in ${unit})`,
+    examples: [example],
+    keeps: [unit],
+  })
 
 /** Smallest dose, content or volume: less is a typing mistake, and arithmetic divides by it. */
 const LEAST = 1e-6
@@ -117,9 +124,9 @@ export const quantity = (
 ) =>
   field(
     (value, refuse): Quantity => {
-      const result = readQuantity(quantityText(value, units, refuse), units)
-      if (result.fault) return raise(result.fault, refuse)
-      const { low, unit } = result.range
+      const { range, fault } = readQuantity(quantityText(value, units, refuse), units)
+      if (fault) return raise(fault, refuse)
+      const { low, unit } = range
       if (low >= 0 && low < least)
         refuse(
           'impossible-value',
@@ -132,7 +139,17 @@ export const quantity = (
     { type: 'string', description, examples: [example], keeps: units },
   )
 
-/** A range that keeps its unit; `''` among the units allows bare numbers. */
+/** Reads a range that keeps its unit; `''` among the units allows bare numbers. */
+export const rangeIn =
+  (units: readonly string[], low: number, high: number) =>
+  (value: unknown, refuse: Refuse): Range => {
+    const { range, fault } = readRange(quantityText(value, units, refuse), units)
+    if (fault) return raise(fault, refuse)
+    for (const end of [range.low, range.high]) rangeCheck(end, low, high, refuse, range.unit)
+    return range
+  }
+
+/** A range that keeps its unit. */
 export const range = (
   units: readonly string[],
   description: string,
@@ -140,15 +157,22 @@ export const range = (
   high: number,
   example: string,
 ) =>
+  field(rangeIn(units, low, high), {
+    type: ['string', 'number'],
+    description,
+    examples: [example],
+    keeps: units,
+  })
+
+/** Yes or no. */
+export const truth = (description: string) =>
   field(
-    (value, refuse): Range => {
-      const result = readRange(quantityText(value, units, refuse), units)
-      if (result.fault) return raise(result.fault, refuse)
-      rangeCheck(result.range.low, low, high, refuse, result.range.unit)
-      rangeCheck(result.range.high, low, high, refuse, result.range.unit)
-      return result.range
+    (value, refuse) => {
+      if (value === true || value === 'yes') return true
+      if (value === false || value === 'no') return false
+      return refuse('wrong-type', `\`${String(value)}\` is neither true nor false`, 'write true or false')
     },
-    { type: ['string', 'number'], description, examples: [example], keeps: units },
+    { type: 'boolean', description },
   )
 
 /** An ISO date of the calendar. */
@@ -157,8 +181,8 @@ export const date = (description: string) =>
     (value, refuse) => {
       const text = asText(value, refuse)
       if (dayNumber(text) !== null) return text
-      const read = readTypedDate(text, { today: null, order: null })
-      return read.fault ? refuse('bad-date', read.fault.message, read.fault.help) : read.date
+      const { date, fault } = readTypedDate(text, { today: null, order: null })
+      return fault ? raise({ name: 'bad-date', ...fault }, refuse) : date
     },
     { type: 'string', format: 'date', description, examples: ['2026-06-14'] },
   )
@@ -167,9 +191,8 @@ export const date = (description: string) =>
 export const timeRange = (description: string) =>
   field(
     (value, refuse): TimeRange => {
-      const result = readTimeRange(asText(value, refuse))
-      if (result.fault) return refuse('bad-time', result.fault.message, result.fault.help)
-      return result.range
+      const { range, fault } = readTimeRange(asText(value, refuse))
+      return fault ? raise({ name: 'bad-time', ...fault }, refuse) : range
     },
     { type: 'string', description, examples: ['18:40-20:05'] },
   )

@@ -1,10 +1,8 @@
-import type { z } from 'zod'
 import { diseaseMeant, misspeltDisease, severalTargets } from '../disease.ts'
 import type { Range } from '../quantity.ts'
-import { asText, field, type Refuse, shown } from './field.ts'
-import { asLine, measure, range } from './fields.ts'
+import { asText, field, shown } from './field.ts'
+import { asLine, measureIn, rangeIn } from './fields.ts'
 import { formulationCode, normalGroup } from './label-codes.ts'
-import { shapeOf } from './shape.ts'
 
 /** A dose as printed on a label: the range, and the most applications a season if given with it. */
 export interface LabelDose extends Range {
@@ -29,13 +27,13 @@ export const labelDose = (
   high: number,
   example: string,
 ) => {
-  const plain = range(units, description, low, high, example)
+  const plain = rangeIn(units, low, high)
   return field(
     (value, refuse): LabelDose => {
       const written = WITH_COUNT.exec(typeof value === 'string' ? value.trim() : '')
       const said = written ? written[1]! : value
       const most = typeof said === 'string' ? ONLY_MOST.exec(said.trim())?.[1] : undefined
-      const read = passed<Range>(plain.safeParse(most ?? said), refuse)
+      const read = plain(most ?? said, refuse)
       const dose = most === undefined ? read : { ...read, low: 0 }
       if (!written) return dose
       const perSeason = Number(written[2])
@@ -43,7 +41,7 @@ export const labelDose = (
         refuse('impossible-value', '`at most 0 a season` allows no spray', 'write how many the label allows')
       return { ...dose, perSeason }
     },
-    { ...metaOf(plain), examples: [example] },
+    { type: ['string', 'number'], description, examples: [example], keeps: units },
   )
 }
 
@@ -54,7 +52,7 @@ const UNTIL_DRY = /^until\s+(?:the\s+)?(?:sprays?\s+|deposit\s+)?(?:is\s+|has\s+
 
 /** A re-entry interval (REI): a time, or `until dry`. */
 export const reEntry = (description: string) => {
-  const hours = measure('h', description, 0, 2400, '24 h')
+  const hours = measureIn('h', 0, 2400)
   return field(
     (value, refuse): ReEntry => {
       if (typeof value === 'string' && UNTIL_DRY.test(value.trim())) return 'until dry'
@@ -64,37 +62,13 @@ export const reEntry = (description: string) => {
           `\`${value}\` is no re-entry interval`,
           'write `until dry`, or hours: `24 h`',
         )
-      return passed<number>(hours.safeParse(value), refuse)
+      return hours(value, refuse)
     },
     {
       type: ['string', 'number'],
       description: `${description} (hours, or \`until dry\`)`,
       examples: ['24 h', 'until dry'],
     },
-  )
-}
-
-/** A field's own description. */
-function metaOf(schema: z.ZodType): Record<string, unknown> {
-  const shape = shapeOf(schema)
-  return shape.kind === 'value' ? { ...shape.about } : {}
-}
-
-interface Parsed<T> {
-  success: boolean
-  data?: T
-  error?: { issues: readonly { message: string; params?: { name?: string; help?: string } }[] }
-}
-
-/** What a field inside another one read, or its fault. */
-function passed<T>(result: unknown, refuse: Refuse): T {
-  const { success, data, error } = result as Parsed<T>
-  if (success) return data as T
-  const issue = error!.issues[0]!
-  return refuse(
-    issue.params?.name ?? 'wrong-type',
-    issue.message,
-    issue.params?.help ?? 'write it as the label does',
   )
 }
 

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { atFirstUse, oneOrMore, raiseAt } from '../fields/field.ts'
+import { asText, atFirstUse, field, oneOrMore, raiseAt } from '../fields/field.ts'
 import {
   choice,
   count,
@@ -25,6 +25,17 @@ import { CONCENTRATION_UNITS, RATE_UNITS } from '../units.ts'
 
 /** Ways in which a product acts on a disease. */
 export const ACTS = ['protectant', 'contact', 'curative', 'systemic'] as const
+
+const price = (description: string) =>
+  field(
+    (value, refuse) => {
+      const written = asText(value, refuse)
+      const match = /^(\d+(?:\.\d+)?)\s*([A-Z]{3})\s*\/\s*(kg|L)$/.exec(written.trim())
+      if (match) return { value: Number(match[1]), currency: match[2]!, per: match[3] as 'kg' | 'L' }
+      return refuse('not-a-price', `\`${written}\` is not a price`, 'write it as `4.20 EUR/kg` or `18 EUR/L`')
+    },
+    { type: 'string', description, examples: ['4.20 EUR/kg'] },
+  )
 
 const use = atFirstUse(() =>
   z
@@ -154,37 +165,13 @@ export const product = atFirstUse(() =>
     not_after: growthStage('last growth stage in which the label allows it').optional(),
     kept_from_water: measure('m', 'distance to keep from water', 0, 1000, '5 m').optional(),
     hours: text('times of day to which the label restricts its use', ['after bee flight']).optional(),
-    price: z
-      .unknown()
-      .meta({ type: 'string', description: 'price for a mass or a volume', examples: ['4.20 EUR/kg'] })
-      .transform((value, context): Price => {
-        const read = readPrice(String(value ?? ''))
-        if (read) return read
-        context.addIssue({
-          code: 'custom',
-          message: `\`${String(value)}\` is not a price`,
-          params: { name: 'not-a-price', help: 'write it as `4.20 EUR/kg` or `18 EUR/L`' },
-        })
-        return z.NEVER
-      })
-      .optional(),
+    price: price('price for a mass or a volume').optional(),
     stock: quantity(['kg', 'L'], 'what is in the store', 1_000_000, '18 kg', 0).optional(),
     stocked: date('day on which the stock was counted').optional(),
     label: text('where these figures were read', ['printed label, 2025-11']).optional(),
     note: note().optional(),
   }),
 )
-
-interface Price {
-  value: number
-  currency: string
-  per: 'kg' | 'L'
-}
-
-function readPrice(written: string): Price | null {
-  const match = /^(\d+(?:\.\d+)?)\s*([A-Z]{3})\s*\/\s*(kg|L)$/.exec(written.trim())
-  return match ? { value: Number(match[1]), currency: match[2]!, per: match[3] as 'kg' | 'L' } : null
-}
 
 export type Product = z.output<ReturnType<typeof product>>
 export type Use = z.output<ReturnType<typeof use>>

@@ -1,20 +1,9 @@
 import * as z from 'zod'
 import { atFirstUse, oneOrMore, raiseAt } from '../fields/field.ts'
-import { choice, count, date, id, measure, note, number, text } from '../fields/fields.ts'
+import { choice, count, date, id, measure, note, number, text, truth } from '../fields/fields.ts'
 
-const MEASURED = [
-  'brix',
-  'oechsle',
-  'baume',
-  'density',
-  'ph',
-  'ta',
-  'titration',
-  'berry_weight',
-  'seeds',
-  'skins',
-  'taste',
-] as const
+const SUGARS = ['brix', 'oechsle', 'baume', 'density'] as const
+const MEASURED = [...SUGARS, 'ph', 'ta', 'titration', 'berry_weight', 'seeds', 'skins', 'taste'] as const
 
 /** A berry sample: `seasons/YEAR/samples`. One number, or one reading per berry, bunch or bag. */
 export const sample = atFirstUse(() =>
@@ -44,23 +33,7 @@ export const sample = atFirstUse(() =>
         'specific gravity, in place of brix',
       ).optional(),
       temperature: measure('C', 'temperature of the juice', -5, 50, '26 C').optional(),
-      compensated: z
-        .unknown()
-        .meta({
-          type: 'boolean',
-          description: 'false where the refractometer does not correct for temperature',
-        })
-        .transform((value, context) => {
-          if (value === true || value === 'yes') return true
-          if (value === false || value === 'no') return false
-          context.addIssue({
-            code: 'custom',
-            message: `\`${String(value)}\` is neither true nor false`,
-            params: { name: 'wrong-type', help: 'write true or false' },
-          })
-          return z.NEVER
-        })
-        .optional(),
+      compensated: truth('false where the refractometer does not correct for temperature').optional(),
       ph: oneOrMore(number('pH', 2.4, 4.8, [3.08]), 'pH').optional(),
       ta: oneOrMore(
         measure('g/L', 'titratable acidity as tartaric acid', 0.5, 60, '9.1 g/L'),
@@ -79,11 +52,7 @@ export const sample = atFirstUse(() =>
       seeds: text('colour and feel of the seeds').optional(),
       skins: text('colour and feel of the skins').optional(),
       taste: text('taste of the berries').optional(),
-      fermenting: z
-        .unknown()
-        .meta({ type: 'boolean', description: 'true where the juice had begun to ferment' })
-        .transform((value) => value === true || value === 'yes')
-        .optional(),
+      fermenting: truth('true where the juice had begun to ferment').optional(),
       who: text('who sampled').optional(),
       instrument: text('which instrument').optional(),
       note: note().optional(),
@@ -96,9 +65,7 @@ export const sample = atFirstUse(() =>
           help: `write one of ${MEASURED.join(', ')}`,
         })
       }
-      const sugars = (['brix', 'oechsle', 'baume', 'density'] as const).filter(
-        (key) => one[key] !== undefined,
-      )
+      const sugars = SUGARS.filter((key) => one[key] !== undefined)
       if (sugars.length > 1) {
         raiseAt(context, [sugars[1]!], {
           name: 'two-measures',

@@ -11,27 +11,16 @@ export interface Fault {
 
 type DateResult = { date: IsoDate; fault?: undefined } | { date?: undefined; fault: Fault }
 
-const WEEKDAYS = ['sunday', 'monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday']
-const MONTHS = [
-  'january',
-  'february',
-  'march',
-  'april',
-  'may',
-  'june',
-  'july',
-  'august',
-  'september',
-  'october',
-  'november',
-  'december',
-]
+const WEEKDAYS = 'sunday monday tuesday wednesday thursday friday saturday'.split(' ')
+const MONTHS = 'january february march april may june july august september october november december'.split(
+  ' ',
+)
 
 /**
  * What a day is for: work done, where today's weekday may mean today or a week ago, so the program asks
  * which; a measurement just made, where it means today; or a plan, which is in the future.
  */
-type Said = 'done' | 'measured' | 'planned'
+type Purpose = 'done' | 'measured' | 'planned'
 
 /**
  * Reads a day as people say and write it: `2026-06-23`, `today`, `yesterday`, `3 days ago`, `monday`, `last monday`,
@@ -43,16 +32,15 @@ type Said = 'done' | 'measured' | 'planned'
  */
 export function readTypedDate(
   text: string,
-  { today, order, said = 'done' }: { today: IsoDate | null; order: DayOrder; said?: Said },
+  { today, order, purpose = 'done' }: { today: IsoDate | null; order: DayOrder; purpose?: Purpose },
 ): DateResult {
   const word = text.trim().toLowerCase().replace(/,/g, ' ').replace(/\s+/g, ' ')
   if (dayNumber(word) !== null) return { date: word }
-  const ahead = today !== null && said === 'planned' ? fromPlan(word, today) : null
-  const spoken = ahead ?? (today === null ? null : fromToday(word, today, said))
+  const spoken = today === null ? null : fromToday(word, today, purpose)
   if (spoken) return spoken
   const bare = word.replace(/^(?:sun|mon|tue|wed|thu|fri|sat)[a-z]* (?=\w*\d|[a-z]{3,9} \d)/, '')
-  const read = named(bare, today) ?? numbers(bare, today, order) ?? refused(text, today)
-  if (today === null || said !== 'planned' || read.fault || /\d{4}/.test(bare)) return read
+  const read = named(bare, today) ?? numbers(bare, today, order) ?? noDate(text, today)
+  if (today === null || purpose !== 'planned' || read.fault || /\d{4}/.test(bare)) return read
   return { date: planned(read.date, today) }
 }
 
@@ -65,124 +53,106 @@ function planned(date: IsoDate, today: IsoDate): IsoDate {
   return dayOf(today) - dayOf(date) <= LOOKED_BACK || dayNumber(later) === null ? date : later
 }
 
-/** A future day in everyday words. */
-function fromPlan(word: string, today: IsoDate): DateResult | null {
-  if (word === 'tomorrow') return { date: addDays(today, 1) }
-  const days = /^in (\d{1,3}) days?$/.exec(word)
-  if (days) return { date: addDays(today, Number(days[1])) }
-  const [, which, name] = /^(?:(this|next|on|coming) )?([a-z]{2,9})$/.exec(word) ?? []
-  const weekday = weekdayNamed(name)
-  if (weekday === null) return null
-  const ahead = (weekday - weekdayOf(today) + 7) % 7
-  if (which !== 'next') return { date: addDays(today, ahead) }
-  if (ahead === 0) return { date: addDays(today, 7) }
-  return twoReadings(word, addDays(today, ahead), addDays(today, ahead + 7))
-}
-
 /** The weekday with this beginning, from 0 for Sunday; null where none or several match. */
 function weekdayNamed(start: string | undefined): number | null {
   const found = start === undefined ? [] : WEEKDAYS.filter((name) => name.startsWith(start))
   return found.length === 1 ? WEEKDAYS.indexOf(found[0]!) : null
 }
 
-function fromToday(word: string, today: IsoDate, said: Said): DateResult | null {
+/** A day in everyday words, counted from today; one ahead only of a plan. */
+function fromToday(word: string, today: IsoDate, purpose: Purpose): DateResult | null {
+  const isPlan = purpose === 'planned'
+  const days = (count: number) => addDays(today, count)
   if (word === 'today') return { date: today }
-  if (word === 'yesterday') return { date: addDays(today, -1) }
-  const ago = /^(\d{1,3}) days? ago$/.exec(word)
-  if (ago) return { date: addDays(today, -Number(ago[1])) }
-  const last = /^(?:(last|on) )?([a-z]{2,9})$/.exec(word)
-  const weekday = weekdayNamed(last?.[2])
+  if (word === 'yesterday') return { date: days(-1) }
+  if (word === 'tomorrow' && isPlan) return { date: days(1) }
+  const [, ago, until] = /^(?:(\d{1,3}) days? ago|in (\d{1,3}) days?)$/.exec(word) ?? []
+  if (ago !== undefined) return { date: days(-Number(ago)) }
+  if (until !== undefined && isPlan) return { date: days(Number(until)) }
+  const [, which, name] = /^(?:(last|on|this|next|coming) )?([a-z]{2,9})$/.exec(word) ?? []
+  const weekday = weekdayNamed(name)
   if (weekday === null) return null
-  const back = (weekdayOf(today) - weekday + 7) % 7
-  if (back > 0) return { date: addDays(today, -back) }
-  if (last![1] === 'last') return { date: addDays(today, -7) }
-  if (said === 'measured') return { date: today }
-  return twoReadings(word, today, addDays(today, -7))
+  const ahead = (weekday - weekdayOf(today) + 7) % 7
+  if (isPlan && which !== 'last') {
+    if (which !== 'next') return { date: days(ahead) }
+    return ahead === 0 ? { date: days(7) } : twoReadings(word, days(ahead), days(ahead + 7))
+  }
+  if (which !== undefined && which !== 'last' && which !== 'on') return null
+  if (ahead > 0 || which === 'last') return { date: days(ahead - 7) }
+  return purpose === 'measured' ? { date: today } : twoReadings(word, today, days(-7))
 }
 
 const weekdayOf = (date: IsoDate) => (((dayOf(date) + 4) % 7) + 7) % 7
 
+const DAY_AND_MONTH = /^(?<day>\d{1,2})(?:st|nd|rd|th)?(?: of)? ?(?<name>[a-z]{3,9})\.?(?: (?<year>\d{4}))?$/
+const MONTH_AND_DAY = /^(?<name>[a-z]{3,9})\.? ?(?<day>\d{1,2})(?:st|nd|rd|th)?(?: (?<year>\d{4}))?$/
+
 function named(word: string, today: IsoDate | null): DateResult | null {
-  const dayFirst = /^(\d{1,2})(?:st|nd|rd|th)?(?: of)? ?([a-z]{3,9})\.?(?: (\d{4}))?$/.exec(word)
-  const monthFirst = /^([a-z]{3,9})\.? ?(\d{1,2})(?:st|nd|rd|th)?(?: (\d{4}))?$/.exec(word)
-  const [day, name, year] = dayFirst
-    ? [dayFirst[1]!, dayFirst[2]!, dayFirst[3]]
-    : monthFirst
-      ? [monthFirst[2]!, monthFirst[1]!, monthFirst[3]]
-      : []
+  const { day, name, year } = (DAY_AND_MONTH.exec(word) ?? MONTH_AND_DAY.exec(word))?.groups ?? {}
   if (name === undefined) return null
   const month = MONTHS.findIndex((one) => one.startsWith(name) || (name === 'sept' && one === 'september'))
-  if (month < 0) return null
-  return inYear({ day: Number(day), month: month + 1, year }, today)
+  return month < 0 ? null : inYear({ day: Number(day), month: month + 1, year }, today)
 }
 
 /** `23/06/2026`, `23.6.26`, `6/23`, `2026/6/3`: with `/`, `.` or `-` between. */
 function numbers(word: string, today: IsoDate | null, order: DayOrder): DateResult | null {
-  const yearFirst = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(word)
-  if (yearFirst)
-    return inYear({ year: yearFirst[1], month: Number(yearFirst[2]), day: Number(yearFirst[3]) }, today)
+  const [, first, month, day] = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(word) ?? []
+  if (first !== undefined) return inYear({ year: first, month: Number(month), day: Number(day) }, today)
   const yearLast = /^(\d{1,2})([-/.])(\d{1,2})(?:\2(\d{4}|\d{2})?)?$/.exec(word)
   if (!yearLast) return null
-  const [first, second] = [Number(yearLast[1]), Number(yearLast[3])]
+  const [one, other] = [Number(yearLast[1]), Number(yearLast[3])]
   const year = yearLast[4]?.length === 2 ? `20${yearLast[4]}` : yearLast[4]
-  const dayFirst = inYear({ day: first, month: second, year }, today)
-  const monthFirst = inYear({ day: second, month: first, year }, today)
-  if (dayFirst.fault || first === second) return monthFirst.fault ? dayFirst : monthFirst
+  const dayFirst = inYear({ day: one, month: other, year }, today)
+  const monthFirst = inYear({ day: other, month: one, year }, today)
+  if (dayFirst.fault || one === other) return monthFirst.fault ? dayFirst : monthFirst
   if (monthFirst.fault || order === 'day-first') return dayFirst
   if (order === 'month-first') return monthFirst
   return twoReadings(word, dayFirst.date, monthFirst.date)
 }
 
-function inYear(
-  of: { day: number; month: number; year: string | undefined },
-  today: IsoDate | null,
-): DateResult {
-  const at = (year: number) =>
-    `${year}-${String(of.month).padStart(2, '0')}-${String(of.day).padStart(2, '0')}`
-  if (of.year === undefined && today === null)
-    return {
-      fault: { message: 'the date has no year', help: `write it as year-month-day, like ${at(2026)}` },
-    }
-  const year = of.year === undefined ? yearOf(today!) : Number(of.year)
-  const date = at(year)
-  if (dayNumber(date) === null) return calendarDay(date) === null ? noSuchDay(of, of.year) : farYear(date)
-  if (of.year === undefined && date > today!) {
-    const before = at(year - 1)
-    return dayNumber(before) === null ? noSuchDay(of, of.year) : { date: before }
-  }
-  return { date }
+interface CalendarDay {
+  day: number
+  month: number
+  year: string | undefined
 }
 
-const farYear = (date: IsoDate): DateResult => ({
-  fault: { message: `${date} ${dateFault(date)}`, help: 'correct the year' },
-})
+const two = (number: number) => String(number).padStart(2, '0')
 
-function noSuchDay({ day, month }: { day: number; month: number }, year: string | undefined): DateResult {
-  const isMonth = month >= 1 && month <= 12
-  const message = isMonth ? `${MONTH_NAMES[month - 1]} has no day ${day}` : `there is no month ${month}`
-  const swapped = `${year}-${String(day).padStart(2, '0')}-${String(month).padStart(2, '0')}`
-  const help =
-    !isMonth && dayNumber(swapped) !== null
-      ? `if day and month were swapped, write ${swapped}`
-      : 'write year-month-day, like 2026-06-14'
-  return { fault: { message, help } }
+/** The day in its year, or where it has none, in the last year in which it isn't after `today`. */
+function inYear({ day, month, year }: CalendarDay, today: IsoDate | null): DateResult {
+  const at = (inYear: number) => `${inYear}-${two(month)}-${two(day)}`
+  if (year === undefined && today === null)
+    return refused('the date has no year', `write it as year-month-day, like ${at(2026)}`)
+  const date = at(year === undefined ? yearOf(today!) : Number(year))
+  if (calendarDay(date) === null) return noSuchDay({ day, month, year })
+  if (dayNumber(date) === null) return refused(`${date} ${dateFault(date)}`, 'correct the year')
+  if (year !== undefined || date <= today!) return { date }
+  const before = at(yearOf(date) - 1)
+  return dayNumber(before) === null ? noSuchDay({ day, month, year }) : { date: before }
 }
 
-const MONTH_NAMES = MONTHS.map((name) => name[0]!.toUpperCase() + name.slice(1))
+function noSuchDay({ day, month, year }: CalendarDay): DateResult {
+  const name = MONTHS[month - 1]
+  if (name) return refused(`${name[0]!.toUpperCase()}${name.slice(1)} has no day ${day}`, WAY)
+  const swapped = `${year}-${two(day)}-${two(month)}`
+  const help = dayNumber(swapped) === null ? WAY : `if day and month were swapped, write ${swapped}`
+  return refused(`there is no month ${month}`, help)
+}
 
-const twoReadings = (text: string, one: IsoDate, other: IsoDate): DateResult => ({
-  fault: { message: `\`${text}\` can mean ${one} or ${other}`, help: `write ${one} or ${other}` },
-})
+const WAY = 'write year-month-day, like 2026-06-14'
 
-const refused = (text: string, today: IsoDate | null): DateResult => ({
-  fault: {
-    message: `\`${text}\` is not a date`,
-    help:
-      today === null
-        ? 'write year-month-day, like `2026-06-14`'
-        : `write year-month-day, like ${today}, or today, yesterday, a weekday, or 23 June`,
-  },
-})
+const refused = (message: string, help: string): DateResult => ({ fault: { message, help } })
+
+const twoReadings = (text: string, one: IsoDate, other: IsoDate): DateResult =>
+  refused(`\`${text}\` can mean ${one} or ${other}`, `write ${one} or ${other}`)
+
+const noDate = (text: string, today: IsoDate | null): DateResult =>
+  refused(
+    `\`${text}\` is not a date`,
+    today === null
+      ? 'write year-month-day, like `2026-06-14`'
+      : `write year-month-day, like ${today}, or today, yesterday, a weekday, or 23 June`,
+  )
 
 /** Time zones of countries that write the month first. Common practice, no source. */
 const MONTH_FIRST =

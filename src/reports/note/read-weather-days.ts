@@ -34,7 +34,7 @@ export function readWeatherDays(
     const readings = [degrees(low), degrees(high), typedRain(rain, units) ?? withUnit(rain, depth, 3)]
     if (words.length < 4 || readings.includes(null))
       return fault(`\`${text.trim()}\` is not a day of weather`, `${help}; ? for what was not read`)
-    const day = readTypedDate(words.slice(0, -3).join(' '), { ...when, said: 'measured' })
+    const day = readTypedDate(words.slice(0, -3).join(' '), { ...when, purpose: 'measured' })
     if (day.fault) return { fault: day.fault }
     const entry: PlainEntry = { date: day.date }
     for (const [at, key] of ['low', 'high', 'rain'].entries())
