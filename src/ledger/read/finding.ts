@@ -18,10 +18,23 @@ export function byPlace(a: Finding, b: Finding): number {
 
 const compare = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0)
 
+/** What is wrong, and how to fix it. */
+interface Fault {
+  name: string
+  message: string
+  help: string
+}
+
+/** An error at a place. */
+export const errorAt = (place: Place, { name, message, help }: Fault): Finding => ({
+  ...place,
+  name,
+  level: 'error',
+  message,
+  help,
+})
+
 /** A finding about a file as a whole. */
-export function aboutFile(
-  file: string,
-  fault: { name: string; level?: Level; message: string; help: string },
-): Finding {
+export function aboutFile(file: string, fault: Fault & { level?: Level }): Finding {
   return { level: 'error', ...fault, file, line: 1, column: 1, length: 1 }
 }

@@ -1,18 +1,10 @@
 import { distance } from 'fastest-levenshtein'
 import type { z } from 'zod'
+import { schemaUnder, shapeOf } from '../../records/fields/shape.ts'
 import { asSiteMeans, type SiteWay } from '../../records/typed/site-way.ts'
 import { toPlain } from '../yaml/plain.ts'
-import type { Finding } from './finding.ts'
-import {
-  isWritten,
-  type Node,
-  nodeAt,
-  type Path,
-  type Placed,
-  placed,
-  placeOf,
-  type Source,
-} from './source.ts'
+import { errorAt, type Finding } from './finding.ts'
+import { type Node, nodeAt, type Path, type Placed, placed, placeOf, type Source } from './source.ts'
 
 type EntryResult<T> = { record: Placed<T>; findings: Finding[] } | { record: null; findings: Finding[] }
 
@@ -26,14 +18,12 @@ export function readEntry<S extends z.ZodType<object>>(
   way?: SiteWay | null,
 ): EntryResult<z.output<S>> {
   if (source.node.kind !== 'map') {
-    const finding = {
-      ...placeOf(source),
+    const fault = {
       name: 'wrong-type',
-      level: 'error' as const,
       message: 'expected an entry of keys and values',
       help: 'write `key: value`, one a line',
     }
-    return { record: null, findings: [finding] }
+    return { record: null, findings: [errorAt(placeOf(source), fault)] }
   }
   const plain = toPlain(source.node)
   const result = schema.safeParse(way ? asSiteMeans(schema, plain, way) : plain)
@@ -60,62 +50,52 @@ function toFindings(issue: z.core.$ZodIssue, schema: z.ZodType, source: Source):
   const path = issue.path as Path
   if (issue.code === 'unrecognized_keys') {
     const known = knownKeys(schema, path)
-    return issue.keys.map((key) => ({
-      ...placeOf(source, [...path, key], 'key'),
-      name: 'unknown-key',
-      level: 'error',
-      message: `\`${key}\` is not a key that rowbook knows here`,
-      help:
-        nearestKey(key, known) ??
-        tankPartOf(known, key, nodeAt(source.node, [...path, key])) ??
-        `known keys: ${known.join(', ')}`,
-    }))
+    return issue.keys.map((key) =>
+      errorAt(placeOf(source, [...path, key], 'key'), {
+        name: 'unknown-key',
+        message: `\`${key}\` is not a key that rowbook knows here`,
+        help:
+          nearestKey(key, known) ??
+          tankPartOf(known, key, nodeAt(source.node, [...path, key])) ??
+          `known keys: ${known.join(', ')}`,
+      }),
+    )
   }
-  const missing = path.length > 0 && !isWritten(source, path)
-  if (missing) {
+  const node = nodeAt(source.node, path)
+  if (node === null) {
     const key = String(path.at(-1))
-    const above = path.slice(0, -1)
-    const place = placeOf(source, above)
-    return [
-      {
-        ...place,
-        name: 'missing-key',
-        level: 'error',
-        message: `\`${key}\` is missing`,
-        help: `add \`${key}:\`${hintFor(schema, path)}`,
-      },
-    ]
+    const fault = {
+      name: 'missing-key',
+      message: `\`${key}\` is missing`,
+      help: `add \`${key}:\`${hintFor(schema, path)}`,
+    }
+    return [errorAt(placeOf(source, path.slice(0, -1)), fault)]
   }
   const params =
     issue.code === 'custom' ? (issue.params as { name?: string; help?: string } | undefined) : undefined
   const place = placeOf(source, path)
   const isComment =
     params?.name === 'missing-value' && /: +#/.test(source.at.text.split('\n')[place.line - 1] ?? '')
-  return [
-    {
-      ...place,
-      name: params?.name ?? 'wrong-type',
-      level: 'error',
-      message: params ? issue.message : plainMessage(issue),
-      help: isComment
-        ? 'what follows a `#` is a comment: put the text in quotes'
-        : (params?.help ?? helpFor(issue, { schema, path, node: nodeAt(source.node, path) })),
-    },
-  ]
+  const fault = {
+    name: params?.name ?? 'wrong-type',
+    message: params ? issue.message : plainMessage(issue),
+    help: isComment
+      ? 'what follows a `#` is a comment: put the text in quotes'
+      : (params?.help ?? helpFor(issue, { schema, path, node })),
+  }
+  return [errorAt(place, fault)]
 }
 
 /** The help text where a field's own check has none. */
 function helpFor(
   issue: z.core.$ZodIssue,
-  { schema, path, node }: { schema: z.ZodType; path: Path; node: Node | null },
+  { schema, path, node }: { schema: z.ZodType; path: Path; node: Node },
 ): string {
   if (issue.code === 'invalid_type' && issue.expected === 'array')
     return 'begin each with a dash and a space, one on a line'
-  let at: z.ZodType | null | undefined = schemaAt(schema, path)
-  for (; at; at = (at.def as unknown as Definition).innerType) {
-    const { orWord } = (at.meta() ?? {}) as { orWord?: string }
-    if (orWord) return `write \`${orWord}\`, or what was found, like \`{ powdery: { bunches: 3 } }\``
-  }
+  const at = schemaAt(schema, path)
+  const orWord = at && shapeOf(at).about.orWord
+  if (orWord) return `write \`${orWord}\`, or what was found, like \`{ powdery: { bunches: 3 } }\``
   const keys = issue.code === 'invalid_type' && issue.expected === 'object' ? knownKeys(schema, path) : []
   const part = tankPartOf(keys, '', node)
   if (part) return part
@@ -190,51 +170,22 @@ export function nearest(word: string, known: readonly string[]): string | null {
   return `did you mean \`${best.candidate}\`?`
 }
 
-type Definition = {
-  type: string
-  shape?: Record<string, z.ZodType>
-  element?: z.ZodType
-  innerType?: z.ZodType
-  in?: z.ZodType
-  valueType?: z.ZodType
-}
-
 function schemaAt(schema: z.ZodType, path: Path): z.ZodType | null {
-  let at: z.ZodType | undefined = schema
-  for (const step of path) {
-    const definition = unwrap(at)
-    at =
-      definition?.shape?.[String(step)] ??
-      (typeof step === 'number' ? definition?.element : undefined) ??
-      definition?.valueType
-    if (!at) return null
-  }
+  let at: z.ZodType | null = schema
+  for (const step of path) at = at && schemaUnder(at, step)
   return at
-}
-
-function unwrap(schema: z.ZodType | undefined): Definition | null {
-  let at = schema
-  for (;;) {
-    const definition = at?.def as unknown as Definition | undefined
-    if (!definition) return null
-    const inner = definition.innerType ?? (definition.type === 'pipe' ? definition.in : undefined)
-    if (!inner) return definition
-    at = inner
-  }
 }
 
 function knownKeys(schema: z.ZodType, path: Path): string[] {
   const at = schemaAt(schema, path)
-  return Object.keys((at && unwrap(at)?.shape) ?? {})
+  const shape = at && shapeOf(at)
+  return shape?.kind === 'map' ? Object.keys(shape.keys) : []
 }
 
 function hintFor(schema: z.ZodType, path: Path): string {
   const at = schemaAt(schema, path)
-  const inner =
-    at && (at.def as unknown as Definition).type === 'pipe' ? (at.def as unknown as Definition).in : at
-  const meta = inner?.meta() as { description?: string; examples?: unknown[] } | undefined
-  if (!meta?.description) return ''
-  const example = meta.examples?.[0]
-  const what = meta.description.replace(/ \(kept in .*\)$/, '')
-  return ` (${what}${example === undefined ? '' : `, like \`${String(example)}\``})`
+  const { description, examples = [] } = at ? shapeOf(at).about : {}
+  if (!description) return ''
+  const example = examples.length === 0 ? '' : `, like \`${String(examples[0])}\``
+  return ` (${description.replace(/ \(kept in .*\)$/, '')}${example})`
 }

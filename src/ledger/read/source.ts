@@ -80,11 +80,6 @@ export function placeOf(source: Source, path: Path = [], part: 'value' | 'key' =
   return placeAt(source.at, span[0], span[1])
 }
 
-/** Whether there is a written value at the path. */
-export function isWritten(source: Source, path: Path): boolean {
-  return nodeAt(source.node, path) !== null
-}
-
 /** The node at a path, or null. */
 export function nodeAt(node: Node, path: Path): Node | null {
   let at: Node | null = node
@@ -97,11 +92,8 @@ function child(node: Node, step: string | number): { node: Node; key?: [number, 
     const entry = node.entries.find((candidate) => candidate.key === String(step))
     return entry ? { node: entry.value, key: [entry.keyStart, entry.keyEnd] } : null
   }
-  if (node.kind === 'list' && typeof step === 'number') {
-    const item = node.items[step]
-    return item ? { node: item } : null
-  }
-  return null
+  const item = node.kind === 'list' && typeof step === 'number' ? node.items[step] : undefined
+  return item ? { node: item } : null
 }
 
 function firstLine(text: string, node: Node): [number, number] {
@@ -143,8 +135,4 @@ function lineStarts(at: FileText): readonly number[] {
   return starts
 }
 
-function characters(text: string): number {
-  let count = 0
-  for (const _ of text) count += 1
-  return count
-}
+const characters = (text: string): number => [...text].length

@@ -1,12 +1,12 @@
 import type { z } from 'zod'
 
 /** The shape of a place in a record, from its schema: for prompts, options and help. */
-type Shape =
-  | { kind: 'map'; keys: Record<string, z.ZodType>; optional: boolean }
-  | { kind: 'list'; item: z.ZodType; optional: boolean }
-  | { kind: 'table'; value: z.ZodType; optional: boolean }
-  | { kind: 'one-or-more'; item: z.ZodType; about: About; optional: boolean }
-  | { kind: 'value'; about: About; optional: boolean }
+type Shape = { about: About; optional: boolean } & (
+  | { kind: 'map'; keys: Record<string, z.ZodType> }
+  | { kind: 'list' | 'one-or-more'; item: z.ZodType }
+  | { kind: 'table'; value: z.ZodType }
+  | { kind: 'value' }
+)
 
 /** A field's own description. */
 export interface About {
@@ -17,6 +17,8 @@ export interface About {
   format?: string
   /** Units that a quantity is kept in; `''` stands for a bare number. */
   keeps?: readonly string[]
+  /** A word that may stand in place of keys and values. */
+  orWord?: string
 }
 
 interface Definition {
@@ -39,14 +41,22 @@ export function shapeOf(schema: z.ZodType): Shape {
     if (!inner) break
     at = inner
   }
-  const definition = at.def as unknown as Definition
-  if (definition.shape) return { kind: 'map', keys: definition.shape, optional }
-  if (definition.element) return { kind: 'list', item: definition.element, optional }
-  if (definition.valueType) return { kind: 'table', value: definition.valueType, optional }
+  const { shape, element, valueType } = at.def as unknown as Definition
   const { oneOrMore, ...about } = (at.meta() ?? {}) as About & { oneOrMore?: z.ZodType }
+  if (shape) return { kind: 'map', keys: shape, about, optional }
+  if (element) return { kind: 'list', item: element, about, optional }
+  if (valueType) return { kind: 'table', value: valueType, about, optional }
   return oneOrMore
     ? { kind: 'one-or-more', item: oneOrMore, about, optional }
     : { kind: 'value', about, optional }
+}
+
+/** The schema of what stands under a key or at an index; null where nothing may. */
+export function schemaUnder(schema: z.ZodType, step: string | number): z.ZodType | null {
+  const shape = shapeOf(schema)
+  if (shape.kind === 'map') return Object.hasOwn(shape.keys, step) ? shape.keys[step]! : null
+  if (shape.kind === 'table') return shape.value
+  return shape.kind === 'list' && typeof step === 'number' ? shape.item : null
 }
 
 /** Whether a field holds a bare number. */

@@ -1,6 +1,6 @@
 import type { z } from 'zod'
 import { type Disease, USUAL_DISEASES } from '../disease.ts'
-import { type About, shapeOf } from '../fields/shape.ts'
+import { type About, schemaUnder, shapeOf } from '../fields/shape.ts'
 import { type DayOrder, dayOrderOf, readTypedDate } from './typed-date.ts'
 
 type Units = 'metric' | 'us' | 'imperial'
@@ -18,38 +18,30 @@ export const siteWay = ({
   timezone,
   units = 'metric',
   diseases = USUAL_DISEASES,
-}: {
-  timezone?: string | undefined
-  units?: Units | undefined
-  diseases?: readonly Disease[] | undefined
-}): SiteWay => ({ order: timezone === undefined ? null : dayOrderOf(timezone), units, diseases })
+}: { timezone?: string | undefined } & {
+  [K in 'units' | 'diseases']?: SiteWay[K] | undefined
+}): SiteWay => ({
+  order: timezone === undefined ? null : dayOrderOf(timezone),
+  units,
+  diseases,
+})
 
 /** Units whose size depends on the country, and dates that don't start with the year. */
 const UNIT =
   /(?<![a-z-])(?:(US|imp)\s{1,9})?(fl\.? ?oz|gal(?:lon)?s?|p(?:in)?ts?|q(?:uar)?ts?|tons?|ac)(?![\w-])/gi
 const DATE = /(?<![\d-])\d{1,2}[-./]\d{1,2}[-./](?:\d{4}|\d{2})(?!\d)/
 
-/** A word or zero for what a scouting round found. */
-const CLEAN_VALUE = /:\s{0,9}["']?(?:clean|none|nothing|0|all clean|no disease|zero)\b/i
+/** Words for a scouting round that found nothing. */
+const CLEAN_WORDS = 'clean|none|nothing|0|all clean|no disease|nothing found|zero'
+export const CLEAN = new RegExp(`^(?:${CLEAN_WORDS})$`, 'i')
+const CLEAN_VALUE = new RegExp(`:\\s{0,9}["']?(?:${CLEAN_WORDS})\\b`, 'i')
 
 /** Whether something in a text may depend on the site. */
 export const dependsOnSite = (text: string): boolean =>
   DATE.test(text) || text.search(UNIT) >= 0 || (text.includes('found') && CLEAN_VALUE.test(text))
 
-/** The part of a unit's name by which it is known. */
-const CORE: readonly [RegExp, string][] = [
-  [/^fl/, 'fl oz'],
-  [/^gal/, 'gal'],
-  [/^p/, 'pt'],
-  [/^q/, 'qt'],
-  [/^ton/, 'ton'],
-]
-
-/** Units that each system has of its own; ledgers have no imperial ton or quart. */
-const OWN: Readonly<Record<Exclude<Units, 'metric'>, readonly string[]>> = {
-  us: ['fl oz', 'gal', 'pt', 'qt', 'ton'],
-  imperial: ['fl oz', 'gal', 'pt'],
-}
+/** Units whose size depends on the country, by their first letters. */
+const CUSTOMARY = ['fl oz', 'gal', 'pt', 'qt', 'ton']
 
 /** A quantity with the site's units spelled out: `25 gal/ac` becomes `25 US gal/acre` where `units` is us. */
 export function inSiteUnits(text: string, units: Units): string {
@@ -57,8 +49,9 @@ export function inSiteUnits(text: string, units: Units): string {
   return text.replace(UNIT, (whole, system: string | undefined, name: string) => {
     const word = name.toLowerCase()
     if (word === 'ac') return system === undefined ? 'acre' : whole
-    const core = CORE.find(([pattern]) => pattern.test(word))![1]
-    if (system !== undefined || !OWN[units].includes(core)) return whole
+    const core = CUSTOMARY.find((unit) => unit[0] === word[0])!
+    // Ledgers have no imperial quart or ton.
+    if (system !== undefined || (units === 'imperial' && (core === 'qt' || core === 'ton'))) return whole
     return `${units === 'us' ? 'US' : 'imp'} ${core}`
   })
 }
@@ -69,29 +62,21 @@ export function inSiteUnits(text: string, units: Units): string {
  */
 export function asSiteMeans(schema: z.ZodType, value: unknown, way: SiteWay): unknown {
   const shape = shapeOf(schema)
-  if (Array.isArray(value)) {
-    const item = shape.kind === 'list' || shape.kind === 'one-or-more' ? shape.item : null
-    return item ? value.map((one) => asSiteMeans(item, one, way)) : value
+  if (Array.isArray(value))
+    return 'item' in shape ? value.map((one) => asSiteMeans(shape.item, one, way)) : value
+  if (typeof value === 'string') {
+    if (shape.kind === 'one-or-more') return asSiteMeans(shape.item, value, way)
+    return shape.kind === 'value' ? leaf(value, shape.about, way) : value
   }
-  if (typeof value === 'object' && value !== null) {
-    const inner = (key: string) =>
-      shape.kind === 'table'
-        ? shape.value
-        : shape.kind === 'map' && Object.hasOwn(shape.keys, key)
-          ? shape.keys[key]
-          : null
-    const isRound = shape.kind === 'map' && Object.hasOwn(shape.keys, 'looked_at')
-    const full = isRound ? foundInFull(value as Record<string, unknown>, way.diseases) : value
-    return Object.fromEntries(
-      Object.entries(full).map(([key, one]) => {
-        const below = inner(key)
-        return [key, below ? asSiteMeans(below, one, way) : one]
-      }),
-    )
-  }
-  if (typeof value !== 'string') return value
-  if (shape.kind === 'one-or-more') return asSiteMeans(shape.item, value, way)
-  return shape.kind === 'value' ? leaf(value, shape.about, way) : value
+  if (typeof value !== 'object' || value === null) return value
+  const isRound = shape.kind === 'map' && Object.hasOwn(shape.keys, 'looked_at')
+  const full = isRound ? foundInFull(value as Record<string, unknown>, way.diseases) : value
+  return Object.fromEntries(
+    Object.entries(full).map(([key, one]) => {
+      const below = schemaUnder(schema, key)
+      return [key, below ? asSiteMeans(below, one, way) : one]
+    }),
+  )
 }
 
 function leaf(text: string, about: About, { order, units }: SiteWay): string {
@@ -100,14 +85,11 @@ function leaf(text: string, about: About, { order, units }: SiteWay): string {
   return about.keeps ? inSiteUnits(text, units) : text
 }
 
-/** Words for a scouting round that found nothing. */
-export const CLEAN = /^(?:clean|none|nothing|0|all clean|no disease|nothing found|zero)$/i
-
 /**
  * A scouting round with `found: clean` and `powdery: clean` written out as counts of zero on what was looked at.
  * @param diseases those judged at the site, which a grower looks for
  */
-function foundInFull<T extends Record<string, unknown>>(entry: T, diseases: readonly Disease[]): T {
+function foundInFull(entry: Record<string, unknown>, diseases: readonly Disease[]): Record<string, unknown> {
   const { looked_at: looked, found } = entry
   if (typeof looked !== 'object' || looked === null) return entry
   const none = () => Object.fromEntries(Object.keys(looked).map((organ) => [organ, 0]))
