@@ -1,6 +1,6 @@
 import { type InContainers, notWeighed, weightOf } from '../../records/fields/fruit-weight.ts'
 import type { RecordOf, SeasonKind, WeighedPick } from '../../records/kinds.ts'
-import type { Finding } from './finding.ts'
+import { errorAt, type Finding } from './finding.ts'
 import type { Ledger } from './ledger.ts'
 import { type Placed, placed, placeOf } from './source.ts'
 
@@ -25,16 +25,9 @@ export function inKilograms<T extends object>(
     const written = pick[key] as InContainers
     const kg = weightOf(written, vineyard.harvest)
     if (kg !== null) weighed[key] = kg
-    else
-      findings.push({
-        ...placeOf(pick.source, [key]),
-        level: 'error',
-        ...notWeighed(written, vineyard.units ?? 'metric'),
-      })
+    else findings.push(errorAt(placeOf(pick.source, [key]), notWeighed(written, vineyard.units)))
   }
+  if (findings.length > 0) return { record: null, findings }
   const made = { ...pick, ...weighed } as WeighedPick
-  return {
-    record: findings.length > 0 ? null : (placed(made, pick.source) as unknown as Placed<T>),
-    findings,
-  }
+  return { record: placed(made, pick.source) as unknown as Placed<T>, findings }
 }

@@ -14,24 +14,21 @@ interface Contents {
   findings: Finding[]
 }
 
+/** Folders of a ledger. */
+const TOP = [...STANDING_KINDS, 'seasons']
+
 /** Lists the files of a ledger, in order of name. Follows no links and skips hidden files. */
 export function listLedger(root: string, files: LedgerFiles = filesOnDisk(root)): Contents {
   const contents: Contents = { standing: [], seasonal: [], stations: [], seasons: [], findings: [] }
   const top = list(files, '')
-  // Listing a folder by its path would follow a link in its place.
-  const own = new Set(top.filter((entry) => entry.isDirectory()).map(({ name }) => name))
   for (const entry of top) {
-    if (!entry.isDirectory() || !isNear(entry.name, [...STANDING_KINDS, 'seasons']))
-      stray(entry, '', contents, ['vineyard.yaml'])
+    if (!entry.isDirectory() || !TOP.includes(entry.name)) stray(entry, '', contents, ['vineyard.yaml'])
   }
   for (const kind of STANDING_KINDS) {
-    for (const entry of own.has(kind) ? list(files, kind) : []) {
-      const file = `${kind}/${entry.name}`
-      if (isRecordFile(entry)) contents.standing.push({ kind, file })
-      else stray(entry, kind, contents)
-    }
+    for (const file of hasFolder(top, kind) ? recordFiles(files, kind, contents) : [])
+      contents.standing.push({ kind, file })
   }
-  for (const entry of own.has('seasons') ? list(files, 'seasons') : []) {
+  for (const entry of hasFolder(top, 'seasons') ? list(files, 'seasons') : []) {
     const year = seasonNamed(entry.name)
     if (entry.isDirectory() && year !== null) season(files, year, contents)
     else if (entry.isDirectory() && /^\d+$/.test(entry.name)) contents.findings.push(noSeason(entry.name))
@@ -42,22 +39,25 @@ export function listLedger(root: string, files: LedgerFiles = filesOnDisk(root))
 
 /** The seasons that a ledger has a folder for, in order. */
 export function seasonsIn(files: LedgerFiles): number[] {
-  // Listing a folder by its path would follow a link in its place.
-  if (!list(files, '').some((entry) => entry.name === 'seasons' && entry.isDirectory())) return []
+  if (!hasFolder(list(files, ''), 'seasons')) return []
   return list(files, 'seasons').flatMap((entry) => (entry.isDirectory() && seasonNamed(entry.name)) || [])
 }
+
+/** Whether a folder of this name is there; listing it by its path would follow a link in its place. */
+const hasFolder = (entries: readonly FolderEntry[], name: string): boolean =>
+  entries.some((entry) => entry.name === name && entry.isDirectory())
 
 function season(files: LedgerFiles, year: number, contents: Contents): void {
   const folder = `seasons/${year}`
   contents.seasons.push(year)
   for (const entry of list(files, folder)) {
+    const file = `${folder}/${entry.name}`
     const kind = SEASON_KINDS.find((one) => entry.name === one || entry.name === `${one}.yaml`)
-    if (entry.name === 'weather.csv' && !entry.isDirectory())
-      contents.stations.push({ season: year, file: `${folder}/weather.csv` })
-    else if (kind && entry.isDirectory()) records(files, kind, year, contents)
-    else if (kind && isRecordFile(entry))
-      contents.seasonal.push({ kind, season: year, file: `${folder}/${entry.name}` })
-    else
+    if (entry.name === 'weather.csv' && !entry.isDirectory()) contents.stations.push({ season: year, file })
+    else if (kind && (entry.isDirectory() || isRecordFile(entry))) {
+      for (const one of entry.isDirectory() ? recordFiles(files, file, contents) : [file])
+        contents.seasonal.push({ kind, season: year, file: one })
+    } else
       stray(entry, folder, contents, [
         ...SEASON_KINDS,
         ...SEASON_KINDS.map((one) => `${one}.yaml`),
@@ -66,12 +66,13 @@ function season(files: LedgerFiles, year: number, contents: Contents): void {
   }
 }
 
-function records(files: LedgerFiles, kind: SeasonKind, year: number, contents: Contents): void {
-  const folder = `seasons/${year}/${kind}`
-  for (const entry of list(files, folder)) {
-    if (isRecordFile(entry)) contents.seasonal.push({ kind, season: year, file: `${folder}/${entry.name}` })
-    else stray(entry, folder, contents)
-  }
+/** The files in a folder of records. */
+function recordFiles(files: LedgerFiles, folder: string, contents: Contents): string[] {
+  return list(files, folder).flatMap((entry) => {
+    if (isRecordFile(entry)) return `${folder}/${entry.name}`
+    stray(entry, folder, contents)
+    return []
+  })
 }
 
 /** A link or a device with a record's name counts as one, so that reading it says why it is refused. */
@@ -85,53 +86,40 @@ const noSeason = (name: string): Finding =>
   })
 
 /** Reports a file that looks like a record in a place where none is read; other files are the grower's own business. */
-function stray(entry: FolderEntry, folder: string, contents: Contents, known: string[] = []): void {
-  const file = folder ? `${folder}/${entry.name}` : entry.name
-  if (!entry.isDirectory() && isReadAsFolder(folder, entry.name)) {
-    contents.findings.push(
-      aboutFile(file, {
-        name: 'not-a-folder',
-        message: 'this is a link or a file where a folder is read, and rowbook follows no link',
-        help: 'put the folder itself here, or take this away',
-      }),
-    )
+function stray(entry: FolderEntry, folder: string, { findings }: Contents, known: string[] = []): void {
+  const { name } = entry
+  const isFolder = entry.isDirectory()
+  const file = folder ? `${folder}/${name}` : name
+  if (!isFolder && isReadAsFolder(folder, name)) {
+    const message = 'this is a link or a file where a folder is read, and rowbook follows no link'
+    const help = 'put the folder itself here, or take this away'
+    findings.push(aboutFile(file, { name: 'not-a-folder', message, help }))
     return
   }
-  if (known.includes(entry.name) && !entry.isDirectory()) return
+  if (known.includes(name) && !isFolder) return
   // A spreadsheet mapping may be kept with the records.
-  const looksLikeRecord = /\.ya?ml$/i.test(entry.name) && !entry.name.endsWith('.map.yaml')
-  const inside = folder !== '' && entry.isDirectory()
-  if (!looksLikeRecord && !inside && !(folder === '' && entry.isDirectory() && nearMiss(entry.name))) return
-  const help =
-    looksLikeRecord && !entry.name.endsWith('.yaml')
-      ? 'let its name end in `.yaml`'
-      : (nearest(entry.name, knownNames(folder, known)) ??
-        'move it where it belongs, or give it another ending')
-  contents.findings.push(
+  const looksLikeRecord = /\.ya?ml$/i.test(name) && !name.endsWith('.map.yaml')
+  const isLikely = isFolder && (folder !== '' || nearest(name, [...TOP, 'season']) !== null)
+  if (!looksLikeRecord && !isLikely) return
+  const near = nearest(name, folder === '' ? [...TOP, 'vineyard.yaml'] : known)
+  findings.push(
     aboutFile(file, {
       name: 'stray-file',
       level: 'warning',
-      message: `rowbook reads nothing ${entry.isDirectory() ? 'in this folder' : 'from this file'}`,
-      help,
+      message: `rowbook reads nothing ${isFolder ? 'in this folder' : 'from this file'}`,
+      help:
+        looksLikeRecord && !name.endsWith('.yaml')
+          ? 'let its name end in `.yaml`'
+          : (near ?? 'move it where it belongs, or give it another ending'),
     }),
   )
 }
 
 /** Whether a folder of this name holds records, which would be lost silently if it were skipped. */
 function isReadAsFolder(folder: string, name: string): boolean {
-  if (folder === '') return isNear(name, [...STANDING_KINDS, 'seasons'])
+  if (folder === '') return TOP.includes(name)
   if (folder === 'seasons') return /^\d{4}$/.test(name)
-  return isNear(name, SEASON_KINDS) && /^seasons\/\d{4}$/.test(folder)
-}
-
-function knownNames(folder: string, known: string[]): string[] {
-  return folder === '' ? [...STANDING_KINDS, 'seasons', 'vineyard.yaml'] : known
-}
-
-const isNear = (name: string, known: readonly string[]) => known.includes(name)
-
-function nearMiss(name: string): boolean {
-  return nearest(name, [...STANDING_KINDS, 'seasons', 'season']) !== null
+  return /^seasons\/\d{4}$/.test(folder) && (SEASON_KINDS as readonly string[]).includes(name)
 }
 
 function list(files: LedgerFiles, folder: string): FolderEntry[] {

@@ -1,5 +1,6 @@
 import { latitudesOf } from '../../records/clock.ts'
 import { SEASON_KINDS } from '../../records/kinds.ts'
+import { errorAt } from './finding.ts'
 import type { Ledger } from './ledger.ts'
 import { seasonSpan } from './seasons.ts'
 import { placed, placeOf } from './source.ts'
@@ -30,11 +31,10 @@ export function tellWrongSign(ledger: Ledger): void {
   if (isAmiss || (isFew && isWithin(latitude))) return
   ledger.vineyard = other
   ledger.findings = ledger.findings.filter((one) => !told.includes(one))
-  ledger.findings.push({
-    ...placeOf(vineyard.source, ['latitude']),
+  const fault = {
     name: 'wrong-season',
-    level: 'error',
     message: `at latitude ${latitude}, ${told.length} of ${entries.length} entries lie outside their season; at ${-latitude} all lie within it`,
     help: `write \`latitude: ${-latitude}\` (north is positive, south negative). Until then, the rest is checked at that latitude`,
-  })
+  }
+  ledger.findings.push(errorAt(placeOf(vineyard.source, ['latitude']), fault))
 }

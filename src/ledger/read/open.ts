@@ -10,12 +10,11 @@ import { readYaml } from '../yaml/read-yaml.ts'
 import { CannotRead } from './cannot-read.ts'
 import { inKilograms } from './containers.ts'
 import { filesOnDisk, type LedgerFiles } from './files.ts'
-import { aboutFile, byPlace, type Finding } from './finding.ts'
+import { aboutFile, byPlace, errorAt, type Finding } from './finding.ts'
 import { listLedger } from './folder.ts'
 import { tellWrongSign } from './hemisphere.ts'
 import type { Ledger, Named, Need, Seasonal } from './ledger.ts'
 import { readEntry } from './read-entry.ts'
-import { ReadSource } from './read-source.ts'
 import { resolveReferences } from './resolve.ts'
 import { seasonSpan } from './seasons.ts'
 import { readSite, wayFor } from './site.ts'
@@ -117,21 +116,19 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
   const key = way ? `${at.text}\n# ${JSON.stringify(way)}` : at.text
   const known = reader.shared?.records.get(file)
   if (known?.text === key) return known.records as Placed<T>[]
-  const cached = reader.cache?.find(file, key)
-  if (cached) {
-    const sourceOf = sourcesAtNeed(at, form.single, reader)
-    const records = cached.map((record, index) => placed(record as T, sourceOf(index)))
+  const share = (records: Placed<T>[]) => {
     reader.shared?.records.set(file, { text: key, records })
     return records
   }
+  const nodes = new EntryNodes(at, form.single, reader.shared)
+  const cached = reader.cache?.find(file, key)
+  if (cached) return share(cached.map((record, index) => placed(record as T, nodes.source(index))))
   const found = findings.length
   const node = readNode(ledger, at)
-  const entries = node === null ? [] : entriesOf(node, form.single)
-  const sources = entries.map((entry) => new ReadSource(at, entry))
   const records: Placed<T>[] = []
   const faults: Finding[] = []
-  for (const source of sources) {
-    const entry = readEntry(form.schema(), source, way)
+  for (const index of node ? nodes.hold(node).keys() : []) {
+    const entry = readEntry(form.schema(), nodes.source(index), way)
     addAll(faults, entry.findings)
     if (entry.record) records.push(entry.record)
     if (faults.length < MOST_FAULTS) continue
@@ -140,31 +137,47 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
     break
   }
   addAll(findings, faults)
-  if (findings.length === found) {
-    const sourceOf = sourcesAtNeed(at, form.single, reader)
-    for (const [index, source] of sources.entries()) source.letGo(sourceOf(index))
-    reader.cache?.keep(file, key, records)
-    reader.shared?.records.set(file, { text: key, records })
-  }
-  return records
+  if (findings.length > found) return records
+  nodes.release()
+  reader.cache?.keep(file, key, records)
+  return share(records)
 }
 
 /** Most faults in one file before the rest is skipped: it is some other kind of file, or hostile. */
 const MOST_FAULTS = 300
 
-const entriesOf = (node: Node, single: boolean): readonly Node[] =>
-  node.kind === 'list' && !single ? node.items : [node]
+/**
+ * The nodes of a file's entries. Those of a whole ledger take most of its memory, so they are released once the
+ * entries are read; where the place of a value is needed, the file is parsed again.
+ */
+class EntryNodes {
+  private held: readonly Node[] | null = null
 
-/** The sources of a file's entries; the file is parsed when a place in it is needed. */
-function sourcesAtNeed(at: FileText, single: boolean, { shared }: LedgerFiles): (index: number) => Source {
-  let entries: readonly Node[] | undefined
-  return (index) => ({
-    at,
-    get node() {
-      entries ??= entriesOf(shared?.nodes.get(at.text) ?? readYaml(at).node!, single)
-      return entries[index]!
-    },
-  })
+  constructor(
+    private readonly at: FileText,
+    private readonly single: boolean,
+    private readonly shared: LedgerFiles['shared'],
+  ) {}
+
+  hold(node: Node): readonly Node[] {
+    this.held = node.kind === 'list' && !this.single ? node.items : [node]
+    return this.held
+  }
+
+  release(): void {
+    this.held = null
+  }
+
+  source(index: number): Source {
+    const nodes = () =>
+      this.held ?? this.hold(this.shared?.nodes.get(this.at.text) ?? readYaml(this.at).node!)
+    return {
+      at: this.at,
+      get node() {
+        return nodes()[index]!
+      },
+    }
+  }
 }
 
 function readNode(ledger: Ledger, at: FileText): Node | null {
@@ -206,22 +219,18 @@ function readStanding(ledger: Ledger, kind: StandingKind, file: string): void {
     )
     return
   }
-  const [record] = readRecords(ledger, file, {
-    single: true,
-    schema: () => STANDING[kind] as z.ZodType<object>,
-  })
+  const schema = () => STANDING[kind] as z.ZodType<object>
+  const [record] = readRecords(ledger, file, { single: true, schema })
   if (record) (ledger[kind] as Map<string, Named<object>>).set(id, Object.assign(record, { id }))
 }
 
-type SeasonalFile = {
-  kind: SeasonKind
-  season: number
-  file: string
-  /** Null while `vineyard.yaml` is broken. */
-  span: ReturnType<typeof seasonSpan> | null
-}
+type Span = ReturnType<typeof seasonSpan>
 
-function readSeasonal(ledger: Ledger, { kind, season, file, span }: SeasonalFile): void {
+/** @param span of the season; null while `vineyard.yaml` is broken. */
+function readSeasonal(
+  ledger: Ledger,
+  { kind, season, file, span }: { kind: SeasonKind; season: number; file: string; span: Span | null },
+): void {
   const form = { schema: () => SEASONAL[kind] as z.ZodType<{ date: string }>, single: false }
   for (const written of readRecords(ledger, file, form)) {
     const { record, findings } = inKilograms(kind, written, ledger)
@@ -234,16 +243,9 @@ function readSeasonal(ledger: Ledger, { kind, season, file, span }: SeasonalFile
   }
 }
 
-function wrongSeason(
-  record: Placed<{ date: string }>,
-  season: number,
-  { first, last }: { first: string; last: string },
-): Finding {
-  return {
-    ...placeOf(record.source, ['date']),
+const wrongSeason = (record: Placed<{ date: string }>, season: number, { first, last }: Span): Finding =>
+  errorAt(placeOf(record.source, ['date']), {
     name: 'wrong-season',
-    level: 'error',
     message: `${longDate(record.date)} is not in season ${season}, which runs from ${longDate(first)} to ${longDate(last)}`,
     help: 'correct the date, or move the entry to the folder of its season',
-  }
-}
+  })

@@ -2,10 +2,13 @@ import { basename, posix } from 'node:path'
 import { addAll } from '../../records/add-all.ts'
 import { SINGULAR, STANDING_KINDS, type StandingKind } from '../../records/kinds.ts'
 import { findNamed } from '../../records/typed/named.ts'
-import type { Finding } from './finding.ts'
+import { errorAt, type Finding } from './finding.ts'
 import type { Ledger } from './ledger.ts'
 import { nearest } from './read-entry.ts'
 import { type Path, type Placed, placeOf } from './source.ts'
+
+/** The ids of the records that have a file. */
+type KnownIds = ReadonlyMap<StandingKind, ReadonlySet<string>>
 
 /**
  * Checks that every id that a record names has a file. A broken file counts as present:
@@ -15,16 +18,15 @@ export function resolveReferences(
   ledger: Ledger,
   standing: readonly { kind: StandingKind; file: string }[],
 ): Finding[] {
-  const ids = new Map<StandingKind, Set<string>>()
-  for (const { kind, file } of standing) {
-    const known = ids.get(kind) ?? new Set()
-    ids.set(kind, known.add(basename(file, '.yaml')))
-  }
   const findings: Finding[] = []
-  const refer = (record: Placed<object>, path: Path, kind: StandingKind, id: string) => {
-    const known = ids.get(kind) ?? new Set<string>()
-    if (known.has(id)) return
-    findings.push(unknownId({ record, path, kind, id, known: [...known] }))
+  const ids = (kind: StandingKind) =>
+    standing.flatMap((one) => (one.kind === kind ? basename(one.file, '.yaml') : []))
+  const known: KnownIds = new Map(STANDING_KINDS.map((kind) => [kind, new Set(ids(kind))]))
+  const refer = ({ source }: Placed<object>, path: Path, kind: StandingKind, id: string) => {
+    if (known.get(kind)!.has(id)) return
+    findings.push(
+      errorAt(placeOf(source, path), unknownId(kind, id, { isList: path[0] === 'blocks', known })),
+    )
   }
   for (const block of ledger.blocks.values()) {
     refer(block, ['variety'], 'varieties', block.variety)
@@ -61,27 +63,21 @@ function proposeIds(ledger: Ledger): void {
   }
 }
 
-function unknownId(miss: {
-  record: Placed<object>
-  path: Path
-  kind: StandingKind
-  id: string
-  known: string[]
-}): Finding {
-  const { record, path, kind, id, known } = miss
+function unknownId(
+  kind: StandingKind,
+  id: string,
+  { isList, known }: { isList: boolean; known: KnownIds },
+): { name: string; message: string; help: string } {
   const noun = SINGULAR[kind]
-  const first = `write ${kind}/${id}.yaml`
-  const make = `\`rowbook note ${noun}\``
-  const unlike =
-    known.length === 0 ? `${first} first: ${make}` : `known: ${known.join(', ')}; or ${first}: ${make}`
-  const each = path[0] === 'blocks' ? `name each: [${known.join(', ')}]` : 'write an entry for each block'
-  const isAll = id === 'all' && kind === 'blocks' && known.length > 0
+  const ids = [...known.get(kind)!]
+  const make = `${kind}/${id}.yaml${ids.length === 0 ? ' first' : ''}: \`rowbook note ${noun}\``
+  const unlike = ids.length === 0 ? `write ${make}` : `known: ${ids.join(', ')}; or write ${make}`
+  const each = isList ? `name each: [${ids.join(', ')}]` : 'write an entry for each block'
+  const isAll = id === 'all' && kind === 'blocks' && ids.length > 0
   return {
-    ...placeOf(record.source, path),
     name: `unknown-${noun}`,
-    level: 'error',
     message: `there is no ${noun} \`${id}\``,
-    help: nearest(id, known) ?? (isAll ? each : unlike),
+    help: nearest(id, ids) ?? (isAll ? each : unlike),
   }
 }
 
@@ -90,13 +86,10 @@ function boundary(ledger: Ledger, block: Placed<object> & { id: string }, file: 
   const path = posix.normalize(`blocks/${file}`)
   const inside = !path.startsWith('../') && !file.startsWith('/') && !file.includes('\\')
   if (inside && ledger.reader.has(path)) return []
-  return [
-    {
-      ...placeOf(block.source, ['boundary']),
-      name: 'unknown-file',
-      level: 'error',
-      message: inside ? `there is no file ${path}` : 'the file lies outside the ledger',
-      help: 'put the GeoJSON file beside the block, in blocks/',
-    },
-  ]
+  const fault = {
+    name: 'unknown-file',
+    message: inside ? `there is no file ${path}` : 'the file lies outside the ledger',
+    help: 'put the GeoJSON file beside the block, in blocks/',
+  }
+  return [errorAt(placeOf(block.source, ['boundary']), fault)]
 }
