@@ -130,7 +130,7 @@ const nothing = (why: string): Judged => ({
 })
 
 /** Whether the last pick by then left nothing on the vines. */
-function isPicked({ ledger, season }: ReportInput, block: string, date: IsoDate): boolean {
+export function isPicked({ ledger, season }: ReportInput, block: string, date: IsoDate): boolean {
   const last = ledger.picks.findLast(
     (one) => one.block === block && one.season === season && one.date <= date,
   )

@@ -2,12 +2,19 @@ import { mixCommand } from '../../facts/danger/mix-command.ts'
 import type { Remedy } from '../../facts/danger/remedies.ts'
 import { rainText, unitsOf } from '../../facts/ledger-units.ts'
 import { actionLimits } from '../../facts/protection/acts.ts'
-import type { DiseaseCover } from '../../facts/protection/course.ts'
-import { standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import { addDays, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
-import { type Disease, diseaseWord } from '../../records/disease.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import { fewNamesOf, grouped, harvestNear, namesOf, on, type TodayDraft, type TodayFrom } from './item.ts'
+import {
+  blocksOf,
+  diseaseOf,
+  fewNamesOf,
+  grouped,
+  maySpray,
+  namesOf,
+  type TodayDraft,
+  type TodayFrom,
+} from './item.ts'
 
 /** Days of a forecast that bear on a spray. Our own choice: rain is hardly forecast beyond them. */
 const DAYS = 5
@@ -29,84 +36,57 @@ export function beforeRain(from: TodayFrom, remedies: readonly Remedy[]): string
   const next = nextRain(from)
   const first = remedies.find(({ may }) => may)
   if (!next || !first) return ''
-  const product = from.ledger.products.get(first.product)
-  const hours = product?.rain?.fast
+  const hours = from.ledger.products.get(first.product)?.rain?.fast
   const dry = hours === undefined ? 'in time to dry' : `${hours} h before it`
   const when = next.date === from.asOf ? 'today' : spokenDate(next.date)
   return ` Rain is forecast for ${when} (${rainText(next.rain, unitsOf(from.ledger))}): spray ${dry}.`
 }
 
-interface Washed {
-  date: IsoDate
-  disease: Disease
-  product: string
-  /** mm since the spray by then, and that which washes it off. */
-  rain: number
-  limit: number
-}
-
 /** Protection that forecast rain will wash off, in one line: renew it right after, or before a long wet spell. */
 export function rainItems(from: TodayFrom): TodayDraft[] {
-  if (!from.forecast) return []
-  const all = from.covers.flatMap(({ block, covers }) =>
-    harvestNear(from, block.id) || standsOverLabel(from, block.id)
-      ? []
-      : covers.flatMap((cover) => {
-          const about = washedBy(from, cover)
-          return about
-            ? { block: block.id, key: `${about.disease} ${about.product} ${about.date}`, about }
-            : []
-        }),
-  )
+  const all = from.covers.flatMap((one) => {
+    const about = washedBy(from, one)
+    if (!about || !maySpray(from, one.block)) return []
+    return [{ block: one.block, key: `${about.disease} ${about.product} ${about.date}`, about }]
+  })
   const groups = grouped(all).toSorted((a, b) => (a.about.date < b.about.date ? -1 : 1))
   const [first] = groups
   if (!first) return []
-  const units = unitsOf(from.ledger)
-  const say = (names: typeof namesOf) =>
-    groups
-      .map(
-        ({ blocks, about }) =>
-          `${about.product} against ${diseaseWord(about.disease)} on ${spokenDate(about.date)} (${names(from, blocks)}: ${rainText(about.rain, units)} since the spray, washed off by rain at ${rainText(about.limit, units)})`,
-      )
-      .join('; ')
-  const blocks = [...new Set(groups.flatMap((group) => group.blocks))]
+  const { date, disease, product } = first.about
+  const mm = (rain: number) => rainText(rain, unitsOf(from.ledger))
+  const washed = groups.map(
+    ({ blocks, about }) =>
+      `${about.product} against ${diseaseWord(about.disease)} on ${spokenDate(about.date)} (${namesOf(from, blocks)}: ${mm(about.rain)} since the spray, washed off by rain at ${mm(about.limit)})`,
+  )
+  const blocks = blocksOf(groups)
   return [
     {
-      ...on('cover', blocks),
-      disease: groups.every(({ about }) => about.disease === first.about.disease)
-        ? first.about.disease
-        : null,
+      what: 'cover',
+      blocks,
+      disease: diseaseOf(groups.map(({ about }) => about)),
       urgency: 'soon',
-      until: first.about.date,
-      text: `Forecast rain washes off ${say(namesOf)}. Spray again before the next infection.`,
-      short: `Rain forecast for ${shortDate(first.about.date)} washes off ${first.about.product}: ${fewNamesOf(from, blocks)}. Spray again.`,
-      next: mixCommand(from, {
-        blocks: first.blocks,
-        products: [first.about.product],
-        diseases: [first.about.disease],
-      }),
-      reasons: groups.map(({ about }) => `${rainText(about.rain, units)} by ${shortDate(about.date)}`),
+      until: date,
+      text: `Forecast rain washes off ${washed.join('; ')}. Spray again before the next infection.`,
+      short: `Rain forecast for ${shortDate(date)} washes off ${product}: ${fewNamesOf(from, blocks)}. Spray again.`,
+      next: mixCommand(from, { blocks: first.blocks, products: [product], diseases: [disease] }),
+      reasons: groups.map(({ about }) => `${mm(about.rain)} by ${shortDate(about.date)}`),
     },
   ]
 }
 
-/** The day on which rain since the spray and forecast rain reach what washes a contact product off. */
-function washedBy(
-  { asOf, ledger, forecast }: TodayFrom,
-  { disease, on, sprays }: DiseaseCover,
-): Washed | null {
-  const today = on(asOf)
-  if (!today?.needed || !today.covered || today.by === null) return null
+/** The day on which rain since the spray and forecast rain reach what washes a contact product off, both in mm. */
+function washedBy({ asOf, ledger, forecast }: TodayFrom, { cover, today }: TodayFrom['covers'][number]) {
+  const { disease, sprays } = cover
+  if (!forecast || !today?.needed || !today.covered || today.by === null) return null
   if (today.danger.level === 'low' || today.rainSince === null || sprays.at(-1)?.product !== today.by)
     return null
-  const product = ledger.products.get(today.by)
-  const limit = product && actionLimits(product, disease).washOff
+  const product = ledger.products.get(today.by)!
+  const limit = actionLimits(product, disease).washOff
   if (!limit) return null
   let rain = today.rainSince
-  for (let day = 1; day <= DAYS; day++) {
+  for (let day = 1; day <= Math.min(DAYS, today.daysLeft ?? DAYS); day++) {
     const date = addDays(asOf, day)
-    if (today.daysLeft !== null && day > today.daysLeft) return null
-    rain += forecast?.rain.get(dayOf(date)) ?? 0
+    rain += forecast.rain.get(dayOf(date)) ?? 0
     if (rain >= limit) return { date, disease, product: product.id, rain, limit }
   }
   return null

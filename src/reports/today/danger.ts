@@ -1,13 +1,12 @@
 import { type Danger, graver } from '../../facts/danger/danger.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
-import { upperFirst } from '../../facts/sentences.ts'
 import { weatherOf } from '../../facts/weather/hours.ts'
 import { readingAt } from '../../ledger/weather/table.ts'
 import { addDays, dayOf, daysBetween, type IsoDate, isoDate, latestOf } from '../../records/date.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { clockItems } from './clock.ts'
-import { namesOf, on, type TodayDraft, type TodayFrom } from './item.ts'
+import { blocksOf, namesOf, type TodayDraft, type TodayFrom } from './item.ts'
 import { NOTE_WEATHER } from './one-ask.ts'
 
 /** A station's export is called old after so many days. Our own choice. */
@@ -19,7 +18,7 @@ const DUE_DAYS = 7
 export function dangerItems(from: TodayFrom, isTold: boolean): TodayDraft[] {
   const { ledger, season, asOf } = from
   const growing = growingSpan(ledger.vineyard, season)
-  if (asOf < growing.from || asOf > growing.to || from.covers.length === 0) return []
+  if (asOf < growing.from || asOf > growing.to || from.hanging.length === 0) return []
   return [...summary(from, isTold), ...clockItems(from), ...oilSpots(from)]
 }
 
@@ -27,7 +26,7 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
   const { ledger, season, asOf, judge } = from
   const hasStation = ledger.stations.has(season)
   const weatherNext = hasStation ? 'rowbook import weather FILE' : NOTE_WEATHER
-  const blocks = from.covers.map(({ block }) => block.id)
+  const blocks = from.hanging.map(({ id }) => id)
   const open = judge.diseases.flatMap((disease) => {
     const all = blocks
       .map((block) => judge.on(block, disease, asOf) as Danger)
@@ -35,10 +34,8 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
     return all.length === 0 ? [] : [{ disease, danger: all.reduce(graver) }]
   })
   if (open.length === 0) return []
-  const base = { ...on('pressure', blocks), until: null } as const
   const { days, why } = judge.site
   const last = days.findLast(({ powdery, downy }) => powdery.index !== null || downy.primary !== null)?.date
-  const read = weatherEnd(from)
   const levels = open.map(({ disease, danger }) => `${diseaseWord(disease)} ${danger.level}`).join(', ')
   const reasons = open.flatMap(({ disease, danger }) =>
     danger.level === 'low'
@@ -46,29 +43,31 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
       : danger.reasons.slice(0, 1).map((reason) => `${diseaseWord(disease)}: ${reason}`),
   )
   const lacking = (text: string, short: string): TodayDraft[] => [
-    { ...base, urgency: 'soon', text, short, next: weatherNext, reasons },
+    { what: 'pressure', blocks, urgency: 'soon', text, short, next: weatherNext, reasons },
   ]
+  const text = `Danger today: ${levels}.`
   if (last === undefined)
     return lacking(
-      `Danger today: ${levels}. No weather this season: ${why ?? 'none recorded'}.`,
+      `${text} No weather this season: ${why ?? 'none recorded'}.`,
       hasStation
         ? 'No weather recorded: disease danger goes by growth stage alone.'
         : "No weather yet: note the day's minimum, maximum and rain.",
     )
   const old = daysBetween(last, asOf)
+  const read = weatherEnd(from)
   const lack =
     read !== null && daysBetween(last, read) > OLD_DAYS
-      ? `hours of weather are missing since ${spokenDate(last)}`
-      : `the weather ends ${spokenDate(last)}, ${old} days ago`
+      ? `Hours of weather are missing since ${spokenDate(last)}`
+      : `The weather ends ${spokenDate(last)}, ${old} days ago`
   if (old > OLD_DAYS)
     return lacking(
-      `Danger today: ${levels}. ${upperFirst(lack)}.`,
-      `${upperFirst(lack)}: ${hasStation ? "import the station's file" : 'note the days since'}.`,
+      `${text} ${lack}.`,
+      `${lack}: ${hasStation ? "import the station's file" : 'note the days since'}.`,
     )
   // Where items tell of blocks in danger, the line would only repeat them.
-  if (isTold) return []
-  const text = `Danger today: ${levels}.`
-  return [{ ...base, urgency: 'plan', text, short: null, next: 'rowbook pressure', reasons }]
+  return isTold
+    ? []
+    : [{ what: 'pressure', blocks, urgency: 'plan', text, next: 'rowbook pressure', reasons }]
 }
 
 /** Spells of infection on unprotected vines whose oil spots can first be seen about now, in one line. */
@@ -78,31 +77,28 @@ function oilSpots(from: TodayFrom): TodayDraft[] {
   const due = judge.site.incubations.flatMap(({ from: start, to, earliest, latest }) => {
     if (earliest === null || earliest > asOf || (latest !== null && latest < addDays(asOf, -DUE_DAYS)))
       return []
-    const blocks = from.covers.flatMap(({ block, covers }) => {
-      const cover = covers.find(({ disease }) => disease === 'downy')
-      const seen = from.ledger.scouting.some(
-        (round) =>
-          round.block === block.id && round.date >= earliest && round.date <= asOf && round.found.downy,
+    const blocks = from.covers.flatMap(({ block, cover }) => {
+      const isSeen = from.ledger.scouting.some(
+        (round) => round.block === block && round.date >= earliest && round.date <= asOf && round.found.downy,
       )
-      const open =
-        !seen &&
-        cover?.days.some(
-          ({ date, needed, covered }) => date >= start && date <= to && needed && covered !== true,
-        )
-      return open ? [block.id] : []
+      if (cover.disease !== 'downy' || isSeen) return []
+      const isOpen = cover.days.some(
+        ({ date, needed, covered }) => date >= start && date <= to && needed && covered !== true,
+      )
+      return isOpen ? [block] : []
     })
     return blocks.length === 0 ? [] : [{ start, to, earliest, latest, blocks }]
   })
-  const last = due.at(-1)
-  if (!last) return []
-  const blocks = [...new Set(due.flatMap((one) => one.blocks))]
+  if (due.length === 0) return []
+  const blocks = blocksOf(due)
   const latest = latestOf(due.flatMap((one) => one.latest ?? []))
   const until = latest ? ` to ${shortDate(latest)}` : ''
   const earliest = due.map((one) => one.earliest).sort()[0]!
   const rain = due.map(({ start, to }) => spell(start, to)).join(', ')
   return [
     {
-      ...on('walk', blocks),
+      what: 'walk',
+      blocks,
       disease: 'downy',
       urgency: 'soon',
       until: latest ?? null,

@@ -4,7 +4,7 @@ import { groupedBy } from '../../facts/judged.ts'
 import { daysBetween, latestOf } from '../../records/date.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import { hanging, on, type TodayDraft, type TodayFrom } from './item.ts'
+import { diseaseOf, nameOf, type TodayDraft, type TodayFrom } from './item.ts'
 
 /** Days for which the change after a treatment is reported. Our own choice. */
 const CHANGE_TOLD = 7
@@ -19,12 +19,13 @@ interface Finds {
 
 /** What scouting found and asks for: treat, look again, or what became of it; and which blocks have a find of which disease that nothing was sprayed against. */
 export function findItems(from: TodayFrom): Finds {
-  const all = followUps({ ...from, blocks: hanging(from) }, from.judge).filter(({ disease }) =>
+  const all = followUps({ ...from, blocks: from.hanging }, from.judge).filter(({ disease }) =>
     from.judge.diseases.includes(disease),
   )
-  const untreated = all.filter(({ act, treated }) => act && treated.length === 0)
-  const treated = all.filter(({ act, treated }) => act && treated.length > 0)
-  const others = all.filter((one) => !untreated.includes(one))
+  const isUntreated = ({ act, treated }: FollowUp) => act && treated.length === 0
+  const untreated = all.filter(isUntreated)
+  const others = all.filter((one) => !isUntreated(one))
+  const treated = others.filter(({ act }) => act)
   const items = [
     ...[...groupedBy(untreated, ({ block }) => block).values()].map((own) => toTreat(own, from)),
     ...rounds(treated, from),
@@ -45,18 +46,13 @@ function toTreat(ones: readonly FollowUp[], from: TodayFrom): TodayDraft {
   const { diseases, said, next, also, spray } = findAdvice(ones, { input: from, judge, picking })
   return {
     what: 'find',
-    block,
     blocks: [block],
-    disease: diseases.length === 1 ? diseases[0]! : null,
+    disease: diseaseOf(ones),
     urgency: ones.every(isBetter) ? 'soon' : 'now',
-    until: null,
-    text: `${from.nameOf(block)}: ${said.join(' ')}`,
-    short: null,
+    text: `${nameOf(from, block)}: ${said.join(' ')}`,
     next,
     also,
-    ...(spray && spray.rows === null && also.length === 0
-      ? { tank: { products: spray.products, diseases } }
-      : {}),
+    tank: spray?.rows === null && also.length === 0 ? { products: spray.products, diseases } : undefined,
     reasons: diseases.flatMap((disease) => judge.on(block, disease, asOf).reasons),
   }
 }
@@ -71,21 +67,19 @@ function rounds(treated: readonly FollowUp[], from: TodayFrom): TodayDraft[] {
   const late = daysBetween(due, from.asOf)
   const byBlock = groupedBy(treated, ({ block }) => block)
   const blocks = [...byBlock.keys()]
-  const when =
-    late > 0 ? `was due ${spokenDate(due)}` : late === 0 ? 'is due today' : `is due ${spokenDate(due)}`
+  const when = late === 0 ? 'is due today' : `${late > 0 ? 'was' : 'is'} due ${spokenDate(due)}`
   const said = [...byBlock].map(([block, own]) => {
     const last = latestOf(own.map(({ treated: all }) => all.at(-1)!.date))!
-    return `${from.nameOf(block)} (${own.map(({ disease }) => diseaseWord(disease)).join(', ')}, treated ${shortDate(last)})`
+    return `${nameOf(from, block)} (${own.map(({ disease }) => diseaseWord(disease)).join(', ')}, treated ${shortDate(last)})`
   })
-  const diseases = new Set(treated.map(({ disease }) => disease))
   return [
     {
-      ...on('find', blocks),
+      what: 'find',
+      blocks,
       until: due,
       urgency: late >= 0 ? 'soon' : 'plan',
-      disease: diseases.size === 1 ? treated[0]!.disease : null,
+      disease: diseaseOf(treated),
       text: `The scouting round after treating ${when}: ${said.join(', ')}.`,
-      short: null,
       next: `rowbook note scouting --block ${blocks[0]}`,
       reasons: treated.map(findSentence),
     },
@@ -98,18 +92,15 @@ function changes(all: readonly FollowUp[], from: TodayFrom): TodayDraft[] {
     (one) => one.before?.told === true && daysBetween(one.newest.date, from.asOf) <= CHANGE_TOLD,
   )
   if (told.length === 0) return []
-  const blocks = [...new Set(told.map(({ block }) => block))]
   const worse = told.some(({ before }) => before!.difference.change > 0 && before!.difference.beyondChance)
   return [
     {
-      ...on('find', blocks),
-      until: null,
+      what: 'find',
+      blocks: [...new Set(told.map(({ block }) => block))],
       urgency: worse ? 'soon' : 'plan',
-      disease: new Set(told.map(({ disease }) => disease)).size === 1 ? told[0]!.disease : null,
-      text: told.map((one) => `${from.nameOf(one.block)}: ${changeSentence(one)}`).join(' '),
-      short: null,
+      disease: diseaseOf(told),
+      text: told.map((one) => `${nameOf(from, one.block)}: ${changeSentence(one)}`).join(' '),
       next: 'rowbook scouting',
-      reasons: [],
     },
   ]
 }

@@ -1,9 +1,11 @@
-import type { Danger, DangerJudge } from '../../facts/danger/danger.ts'
+import { type Danger, type DangerJudge, isPicked } from '../../facts/danger/danger.ts'
 import { type Remedy, remediesFor } from '../../facts/danger/remedies.ts'
 import { groupedBy } from '../../facts/judged.ts'
-import type { BlockCovers } from '../../facts/protection/course.ts'
+import { coversOf, type DiseaseCover } from '../../facts/protection/course.ts'
+import type { CoverDay } from '../../facts/protection/day.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { listed } from '../../facts/sentences.ts'
+import { standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
 import { dayOf } from '../../records/date.ts'
 import type { Disease } from '../../records/disease.ts'
@@ -45,14 +47,29 @@ export interface TodayItem {
   reasons: string[]
 }
 
-/** An item as its part makes it: what it is not about is left out. */
-export type TodayDraft = Omit<TodayItem, 'disease' | 'reasons' | 'also'> &
-  Partial<Pick<TodayItem, 'disease' | 'reasons' | 'also'>> & {
+/** An item as its part makes it: what doesn't apply is left out. */
+export type TodayDraft = Pick<TodayItem, 'what' | 'blocks' | 'urgency' | 'text' | 'next'> &
+  Partial<Pick<TodayItem, 'until' | 'short' | 'also' | 'disease' | 'reasons'>> & {
     /** The class of the danger that it is about. */
-    level?: Danger['level'] | undefined
+    level?: Danger['level']
     /** What its `mix` command puts into the tank, where it has one. */
-    tank?: { products: readonly string[]; diseases: readonly Disease[] } | undefined
+    tank?: { products: string[]; diseases: Disease[] } | undefined
   }
+
+/** The item of a draft, with a null or an empty list for what doesn't apply. */
+export const itemOf = (draft: TodayDraft): TodayItem => ({
+  what: draft.what,
+  block: draft.blocks[0] ?? null,
+  blocks: draft.blocks,
+  urgency: draft.urgency,
+  until: draft.until ?? null,
+  text: draft.text,
+  short: draft.short ?? null,
+  next: draft.next,
+  also: draft.also ?? [],
+  disease: draft.disease ?? null,
+  reasons: draft.reasons ?? [],
+})
 
 /** Forecast by day number: daily means and highest temperatures, °C, and rain, mm. */
 export interface TodayForecast {
@@ -61,42 +78,55 @@ export interface TodayForecast {
   rain: ReadonlyMap<number, number>
 }
 
-/** What the items are made from; windows are calculated once. */
+/** What the items are made from, calculated once; `forecast` is null without one. */
 export interface TodayFrom extends ReportInput {
   forecast: TodayForecast | null
   /** Whether a day gone by was asked for. */
   isPast: boolean
-  windows: ReadonlyMap<string, BlockWindow>
-  nameOf: (block: string) => string
-  /** The judgement of danger, made once. */
   judge: DangerJudge
-  /** Protection of the blocks not yet picked, calculated once. */
-  covers: readonly BlockCovers[]
+  windows: ReadonlyMap<string, BlockWindow>
+  /** The blocks not yet picked, or picked only in part by the last pick. */
+  hanging: ReportInput['blocks']
+  /** The protection of each of them against each disease, and its state today; undefined outside the growing season. */
+  covers: readonly { block: string; cover: DiseaseCover; today: CoverDay | undefined }[]
+}
+
+/** The part of `TodayFrom` that is about what still hangs, and its protection. */
+export function hangingIn(input: ReportInput, judge: DangerJudge): Pick<TodayFrom, 'hanging' | 'covers'> {
+  const hanging = input.blocks.filter(({ id }) => !isPicked(input, id, input.asOf))
+  const covers = coversOf({ ...input, blocks: hanging }, { judge }).flatMap(({ block, covers }) =>
+    covers.map((cover) => ({ block: block.id, cover, today: cover.on(input.asOf) })),
+  )
+  return { hanging, covers }
 }
 
 /** Whether the sugar target may be reached by now: then the choice is to pick or wait, not to spray. */
-export function harvestNear({ windows, asOf }: Pick<TodayFrom, 'windows' | 'asOf'>, block: string): boolean {
+export function harvestNear({ windows, asOf }: TodayFrom, block: string): boolean {
   const earliest = windows.get(block)?.earliest
   return earliest != null && earliest <= asOf
 }
 
-/** `--block a --block b`, or nothing where it is all of them. */
-export function blockOptions({ ledger }: Pick<ReportInput, 'ledger'>, blocks: readonly string[]): string {
-  if (blocks.length === ledger.blocks.size && blocks.length > 1) return ' --block all'
-  return blocks.map((block) => ` --block ${block}`).join('')
-}
+/** Whether a spray may be advised: harvest isn't near, and no spray over the label is open. */
+export const maySpray = (from: TodayFrom, block: string) =>
+  !harvestNear(from, block) && !standsOverLabel(from, block)
+
+const isAll = ({ ledger }: TodayFrom, { length }: readonly string[]) =>
+  length === ledger.blocks.size && length > 1
+
+/** ` --block a --block b`, or ` --block all`. */
+export const blockOptions = (from: TodayFrom, blocks: readonly string[]): string =>
+  isAll(from, blocks) ? ' --block all' : blocks.map((block) => ` --block ${block}`).join('')
+
+export const nameOf = ({ ledger }: TodayFrom, block: string): string =>
+  ledger.blocks.get(block)?.name ?? block
 
 /** `Top Terrace`, `Top Terrace and Kiln Bank`, `all blocks`. */
-export function namesOf({ ledger, nameOf }: TodayFrom, blocks: readonly string[]): string {
-  if (blocks.length === ledger.blocks.size && blocks.length > 1) return 'all blocks'
-  return listed(blocks.map(nameOf))
-}
+export const namesOf = (from: TodayFrom, blocks: readonly string[]): string =>
+  isAll(from, blocks) ? 'all blocks' : listed(blocks.map((block) => nameOf(from, block)))
 
 /** At most two names, for one line; more are counted. */
-export function fewNamesOf(from: TodayFrom, blocks: readonly string[]): string {
-  const all = blocks.length === from.ledger.blocks.size
-  return all || blocks.length < 3 ? namesOf(from, blocks) : `${blocks.length} blocks`
-}
+export const fewNamesOf = (from: TodayFrom, blocks: readonly string[]): string =>
+  isAll(from, blocks) || blocks.length < 3 ? namesOf(from, blocks) : `${blocks.length} blocks`
 
 /** Blocks about which the same is said, together, in the order in which they come. */
 export function grouped<T>(
@@ -106,6 +136,16 @@ export function grouped<T>(
     blocks: all.map(({ block }) => block),
     about: all[0]!.about,
   }))
+}
+
+export const blocksOf = (all: readonly { blocks: readonly string[] }[]): string[] => [
+  ...new Set(all.flatMap(({ blocks }) => blocks)),
+]
+
+/** The disease that all are about; null where they are about several, or none. */
+export function diseaseOf(all: readonly { disease?: Disease | null }[]): Disease | null {
+  const [first, ...others] = new Set(all.map(({ disease }) => disease ?? null))
+  return others.length === 0 ? (first ?? null) : null
 }
 
 /** What is in the shed against a disease of a block today, and whether it may be used. */
@@ -118,19 +158,3 @@ export const remediesToday = (from: TodayFrom, block: string, disease: Disease):
     stage: from.judge.growth(block).stageOn(dayOf(from.asOf))?.stage ?? null,
     heatAhead: from.forecast?.highest,
   })
-
-/** What an item is about; the first of its blocks stands for all. */
-export const on = <What extends TodayItem['what']>(what: What, blocks: readonly string[]) => ({
-  what,
-  block: blocks[0] ?? null,
-  blocks: [...blocks],
-})
-
-/** The blocks not yet picked, or picked only in part by the last pick. */
-export function hanging({ blocks, ledger, season, asOf }: ReportInput): TodayFrom['blocks'] {
-  const own = ledger.picks.filter((pick) => pick.season === season && pick.date <= asOf)
-  return blocks.filter(({ id }) => {
-    const last = own.findLast((pick) => pick.block === id)
-    return !last || (last.rest ?? 0) > 0
-  })
-}

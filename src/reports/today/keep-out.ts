@@ -4,7 +4,7 @@ import { isInDoubt, keepOutOf, untilText, whyKeptOut } from '../../facts/sprayin
 import { HOW_TO_CLEAR } from '../../facts/spraying/stands-over-label.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
-import { namesOf, on, type TodayDraft, type TodayFrom } from './item.ts'
+import { namesOf, type TodayDraft, type TodayFrom } from './item.ts'
 
 /** Where nobody may enter at some hour of the day, and until when. */
 export function keepOutItems(from: TodayFrom): TodayDraft[] {
@@ -17,7 +17,7 @@ export function keepOutItems(from: TodayFrom): TodayDraft[] {
     if (own.length === 0 || spray.date > asOf) return []
     const { over, unknown, overLabel } = keepOutOf(ledger, spray)
     const items: TodayDraft[] = []
-    const base = { ...on('keep-out', own), urgency: 'now' } as const
+    const base = { what: 'keep-out', blocks: own, urgency: 'now' } as const
     if (over && over.instant > morning)
       items.push({
         ...base,
@@ -29,7 +29,6 @@ export function keepOutItems(from: TodayFrom): TodayDraft[] {
     if (overLabel.length > 0 && spray.season === from.season)
       items.push({
         ...base,
-        until: null,
         text: `${namesOf(from, own)}, sprayed ${spokenDate(spray.date)}: ${overLabelSentence(overLabel)}`,
         short: `Over the label, keep out and do not pick: ${namesOf(from, own)}.`,
         next: HOW_TO_CLEAR,
@@ -38,7 +37,6 @@ export function keepOutItems(from: TodayFrom): TodayDraft[] {
     if (unknown.length > 0 && doubtful)
       items.push({
         ...base,
-        until: null,
         text: `Keep out of ${namesOf(from, own)} until you have read the label of ${productNames(from.ledger, unknown)}: no re-entry interval (REI) is recorded.`,
         short: `Keep out, REI of ${productNames(from.ledger, unknown)} not recorded: ${namesOf(from, own)}.`,
         next: `write re_entry into products/${unknown[0]}.yaml`,

@@ -3,16 +3,7 @@ import { daysText, upperFirst } from '../../facts/sentences.ts'
 import type { SeasonRecords } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
-import {
-  blockOptions,
-  fewNamesOf,
-  grouped,
-  hanging,
-  namesOf,
-  on,
-  type TodayDraft,
-  type TodayFrom,
-} from './item.ts'
+import { blockOptions, fewNamesOf, grouped, namesOf, type TodayDraft, type TodayFrom } from './item.ts'
 
 interface Looking {
   what: 'walk' | 'sample' | 'stage'
@@ -56,7 +47,7 @@ const LOOKS: readonly Looking[] = [
 export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDraft[] {
   if (from.asOf > growingSpan(from.ledger.vineyard, from.season).to) return []
   return LOOKS.flatMap((look) => {
-    const entries = hanging(from).flatMap(({ id }) => {
+    const entries = from.hanging.flatMap(({ id }) => {
       if (look.what === 'walk' && rounds.has(id)) return []
       if (look.what === 'stage' && isSampled(from, id)) return []
       const late = lateness(from, { look, block: id })
@@ -69,9 +60,9 @@ export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDr
           ? `no ${look.word} this season`
           : `last ${look.word} ${shortDate(last)}, ${daysText(days!)} ago (every ${every} days)`
       return {
-        ...on(look.what, blocks),
+        what: look.what,
+        blocks,
         urgency: last === null || days! > 2 * every ? 'soon' : 'plan',
-        until: null,
         text: `${upperFirst(namesOf(from, blocks))}: ${when}.`,
         short: `${upperFirst(fewNamesOf(from, blocks))}: ${last === null ? when : `last ${look.word} ${daysText(days!)} ago (every ${every} days)`}.`,
         next: `rowbook note ${look.note}${blockOptions(from, blocks.slice(0, 1))}`,
@@ -93,15 +84,13 @@ export function stagelessItems(from: TodayFrom): TodayDraft[] {
   const { ledger, season, asOf } = from
   const growing = growingSpan(ledger.vineyard, season)
   if (asOf < growing.from || asOf > growing.to) return []
-  const blocks = hanging(from)
-    .filter(({ id }) => lastOf(from, 'stages', id) === undefined)
-    .map(({ id }) => id)
+  const blocks = from.hanging.filter(({ id }) => lastOf(from, 'stages', id) === undefined).map(({ id }) => id)
   if (blocks.length === 0) return []
   return [
     {
-      ...on('stage', blocks),
+      what: 'stage',
+      blocks,
       urgency: 'soon',
-      until: null,
       text: `${upperFirst(namesOf(from, blocks))}: no growth stage this season, so danger and scouting follow the usual calendar.`,
       short: `${upperFirst(fewNamesOf(from, blocks))}: no growth stage this season.`,
       next: `rowbook note stage${blockOptions(from, blocks)}`,

@@ -1,5 +1,4 @@
 import { dangerJudge } from '../../facts/danger/danger.ts'
-import { coversOf } from '../../facts/protection/course.ts'
 import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import { rainItems } from './ahead.ts'
@@ -7,13 +6,11 @@ import { withClocks } from './clock.ts'
 import { coverItems } from './cover.ts'
 import { dangerItems } from './danger.ts'
 import { findItems } from './finds.ts'
-import { folded } from './folded.ts'
-import { hanging, type TodayForecast, type TodayFrom, type TodayItem } from './item.ts'
+import { hangingIn, itemOf, type TodayForecast, type TodayFrom, type TodayItem } from './item.ts'
 import { keepOutItems } from './keep-out.ts'
 import { lookItems, stagelessItems } from './looks.ts'
 import { merged, ORDER } from './merged.ts'
-import { checkItems, stockItems } from './rest.ts'
-import { setupItem } from './setup.ts'
+import { checkItems, setupItem, stockItems } from './rest.ts'
 import { lastSprayItems, windowItems } from './windows.ts'
 
 export interface TodayData {
@@ -43,19 +40,18 @@ export function today(
     windows: new Map(
       blocks.map((block) => [block.id, windowOf(block, input, { forecast: forecast?.means })]),
     ),
-    nameOf: (block) => ledger.blocks.get(block)?.name ?? block,
     judge,
-    covers: coversOf({ ...input, blocks: hanging(input) }, { judge }),
+    ...hangingIn(input, judge),
   }
   const { items: finds, untreated, rounds } = findItems(from)
-  const endangered = [...finds, ...coverItems(from, untreated)]
+  const covers = coverItems(from, untreated)
   const drafts = [
     ...finds,
     ...keepOutItems(from),
     ...checkItems(from),
-    ...endangered.slice(finds.length),
+    ...covers,
     ...rainItems(from),
-    ...dangerItems(from, endangered.length > 0),
+    ...dangerItems(from, finds.length + covers.length > 0),
     ...windowItems(from),
     ...stagelessItems(from),
     ...lookItems(from, rounds),
@@ -63,9 +59,7 @@ export function today(
     ...stockItems(from),
   ]
   const first = setupItem(from)
-  const items = folded(merged(first ? [first] : withClocks(drafts, from), from), from).map(
-    ({ tank: _, level: __, ...item }): TodayItem => ({ disease: null, reasons: [], also: [], ...item }),
-  )
+  const items = merged(first ? [first] : withClocks(drafts, from), from).map(itemOf)
   // A stable sort: within one urgency the order above stays, which puts a find and people before all else.
   items.sort((a, b) => ORDER[a.urgency] - ORDER[b.urgency])
   const usual = first ? [] : [CAUTION.clearance, CAUTION.estimate]

@@ -1,9 +1,30 @@
+import { growingSpan } from '../../facts/heat/window.ts'
 import { listed } from '../../facts/sentences.ts'
 import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { stockOf } from '../../facts/spraying/stock.ts'
 import type { Level } from '../../ledger/read/finding.ts'
 import { judge } from '../../rules/index.ts'
-import { on, type TodayDraft, type TodayFrom } from './item.ts'
+import { blockOptions, type TodayDraft, type TodayFrom } from './item.ts'
+
+/** The one thing to do next in a new ledger; null once something is recorded. */
+export function setupItem(from: TodayFrom): TodayDraft | null {
+  const { ledger, season, asOf } = from
+  const draft = (text: string, next: string): TodayDraft => ({
+    what: 'setup',
+    blocks: [],
+    urgency: 'soon',
+    text,
+    next,
+  })
+  if (ledger.findings.length > 0) return null
+  if (ledger.blocks.size === 0) return draft('No block yet. Record your first one.', 'rowbook note block')
+  if (ledger.seasons.length > 0) return null
+  const growing = growingSpan(ledger.vineyard, season)
+  if (asOf < growing.from || asOf > growing.to)
+    return draft('Nothing is recorded yet. Begin with the next work in the rows.', 'rowbook note work')
+  const blocks = blockOptions(from, [...ledger.blocks.keys()])
+  return draft('Nothing is recorded yet. Begin with the growth stage.', `rowbook note stage${blocks}`)
+}
 
 /**
  * The findings of `check` in this season. For a past day, entries of later days are not a mistake: they had not been
@@ -19,9 +40,9 @@ export function checkItems({ ledger, asOf, season, isPast }: TodayFrom): TodayDr
   const have = `Your records have ${listed([...plural(errors, 'error'), ...plural(warnings, 'warning')])}`
   return [
     {
-      ...on('check', []),
+      what: 'check',
+      blocks: [],
       urgency: errors.length > 0 ? 'now' : 'plan',
-      until: null,
       text: `${have}${first.length > 1 ? '. The first' : ''}: ${first[0]!.message}.`,
       short: `${have}.`,
       reasons: first.slice(0, 3).map(({ message }) => message),
@@ -48,9 +69,9 @@ export function stockItems({ ledger, asOf, season }: TodayFrom): TodayDraft[] {
     const left = Math.max(0, stock.left)
     return [
       {
-        ...on('stock', []),
+        what: 'stock',
+        blocks: [],
         urgency: 'plan',
-        until: null,
         text: `${product.name}: ${figure(left)} ${stock.unit} left, the last spray used ${figure(used)} ${stock.unit}.`,
         short: `${product.name}: ${figure(left)} ${stock.unit} left, the last spray used ${figure(used)}.`,
         next: `write what you have into products/${product.id}.yaml (stock, stocked)`,

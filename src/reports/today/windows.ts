@@ -5,7 +5,7 @@ import { lastSprays } from '../../facts/window/last-sprays.ts'
 import { laterText, ripeDay, windowText } from '../../facts/window/sentences.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import { hanging, on, type TodayDraft, type TodayFrom } from './item.ts'
+import { nameOf, type TodayDraft, type TodayFrom } from './item.ts'
 
 /** A window that opens within so many days is reported. Our own choice. */
 const OPENS_SOON = 7
@@ -14,12 +14,12 @@ const UNWRITTEN = 14
 
 /** Windows that are open or open soon, by the day on which each block can be picked. */
 export function windowItems(from: TodayFrom): TodayDraft[] {
-  const { asOf, windows, nameOf } = from
+  const { asOf, windows } = from
   const turnOf = ({ id }: { id: string }) => {
     const window = windows.get(id)!
     return [window.legalFrom ?? '', ripeDay(window) ?? ''].sort()[1]!
   }
-  const turns = hanging(from).toSorted((a, b) => (turnOf(a) < turnOf(b) ? -1 : turnOf(a) > turnOf(b) ? 1 : 0))
+  const turns = from.hanging.toSorted((a, b) => (turnOf(a) < turnOf(b) ? -1 : turnOf(a) > turnOf(b) ? 1 : 0))
   return turns.flatMap(({ id }): TodayDraft[] => {
     const window = windows.get(id)
     if (!window?.earliest || !window.likely) return []
@@ -31,11 +31,11 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
     if (open !== null && isOver && daysBetween(open, asOf) > UNWRITTEN)
       return [
         {
-          ...on('window', [id]),
+          what: 'window',
+          blocks: [id],
           urgency: 'soon',
-          until: null,
-          text: `${nameOf(id)} very likely reached ${target} Brix by ${shortDate(latest)}. No pick recorded.`,
-          short: `${nameOf(id)}: ${target} Brix by ${shortDate(latest)}. No pick recorded.`,
+          text: `${nameOf(from, id)} very likely reached ${target} Brix by ${shortDate(latest)}. No pick recorded.`,
+          short: `${nameOf(from, id)}: ${target} Brix by ${shortDate(latest)}. No pick recorded.`,
           next: `rowbook note pick --block ${id}`,
         },
       ]
@@ -53,11 +53,12 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
       doubt || (legalFrom && legalFrom > asOf ? `; not to be picked before ${spokenDate(legalFrom)}` : '')
     return [
       {
-        ...on('window', [id]),
+        what: 'window',
+        blocks: [id],
         urgency: ahead <= 0 && !wait && !later ? 'now' : 'soon',
         until: latest,
-        text: `${nameOf(id)} ${windowText(window)}${wait}.`,
-        short: `${nameOf(id)}: ${about}${later ? `; ${later}` : ''}${doubt || (wait && `; no picking before ${spokenDate(legalFrom!)}`)}.`,
+        text: `${nameOf(from, id)} ${windowText(window)}${wait}.`,
+        short: `${nameOf(from, id)}: ${about}${later ? `; ${later}` : ''}${doubt || (wait && `; no picking before ${spokenDate(legalFrom!)}`)}.`,
         next: `rowbook ready --block ${id}`,
       },
     ]
@@ -69,12 +70,11 @@ const LAST_DAYS = 7
 
 /** The last day of each product that may be sprayed today, and soon no more, if a block is to be picked when its window opens. */
 export function lastSprayItems(from: TodayFrom): TodayDraft[] {
-  const { windows, nameOf } = from
-  return hanging(from).flatMap(({ id }): TodayDraft[] => {
-    const earliest = windows.get(id)?.earliest
+  return from.hanging.flatMap(({ id }): TodayDraft[] => {
+    const earliest = from.windows.get(id)?.earliest
     const ends = lastDays(from, earliest)
     if (!earliest || ends.length === 0) return []
-    const open = `${nameOf(id)}, window from ${shortDate(earliest)}`
+    const open = `${nameOf(from, id)}, window from ${shortDate(earliest)}`
     const days = [...new Set(ends.map(({ last }) => last))]
     const said = days.map((day) => {
       const products = ends
@@ -84,7 +84,8 @@ export function lastSprayItems(from: TodayFrom): TodayDraft[] {
     })
     return [
       {
-        ...on('last-spray', [id]),
+        what: 'last-spray',
+        blocks: [id],
         urgency: 'plan',
         until: ends[0]!.last,
         text: `${open}: last day by pre-harvest interval (PHI) ${listed(said)}.`,
