@@ -1,5 +1,4 @@
-import type { Danger } from '../facts/danger/danger.ts'
-import type { BlockDanger } from '../facts/danger/today.ts'
+import type { BlockDanger, Danger } from '../facts/danger/danger.ts'
 import { groupedBy } from '../facts/judged.ts'
 import { asSentences, listed, notKnown, upperFirst } from '../facts/sentences.ts'
 import { diseaseWord } from '../records/disease.ts'

@@ -1,6 +1,6 @@
 // "derived" rows were worked out from the rules or equations of the named source; none of them is printed by it.
 import studentQuantile from '@stdlib/stats-base-dists-t-quantile'
-import { blackRotHours } from '../../src/agronomy/disease/black-rot-hours.ts'
+import { blackRotOfSpell } from '../../src/agronomy/disease/black-rot.ts'
 import { botrytisInfection } from '../../src/agronomy/disease/botrytis-infection.ts'
 import { unitsToDetect } from '../../src/agronomy/disease/detection.ts'
 import { downyIncubation } from '../../src/agronomy/disease/downy-incubation.ts'
@@ -225,6 +225,10 @@ published([
 ])
 
 const SPOTTS = 'Spotts 1977, Phytopathology 67:1378-1381, table as printed by Michigan State University'
+const blackRotHours = (temperature: number) => {
+  const spell = { first: 0, last: 9, wetHours: 10, temperature, rain: 1, complete: true }
+  return blackRotOfSpell({ day: 0, spells: [spell], unknownHours: 0 }).neededHours
+}
 published([
   ...[
     [50, 24],

@@ -1,16 +1,38 @@
+import { type TableRows, tableValue } from '../statistics/table-value.ts'
 import type { SpellDay } from '../weather/spell-days.ts'
 import type { WetSpell } from '../weather/wet-spells.ts'
-import { blackRotHours } from './black-rot-hours.ts'
 
-export interface BlackRotDay {
-  day: number
+/** Mean °F while wet, and hours of wetness to infect. */
+const BLACK_ROT_TABLE: TableRows = [
+  [50, 24],
+  [55, 12],
+  [60, 9],
+  [65, 8],
+  [70, 7],
+  [75, 7],
+  [80, 6],
+  [85, 9],
+  [90, 12],
+]
+
+/**
+ * Hours of leaf wetness that black rot needs to infect at a mean of `temperature` °C; null outside the table,
+ * 10.0 to 32.2 °C. Between rows no source gives a rule: on the line between them.
+ * Source: Spotts 1977, Phytopathology 67:1378-1381, table as printed by Michigan State University IPM (read).
+ */
+const blackRotHours = (temperature: number): number | null =>
+  tableValue(BLACK_ROT_TABLE, (temperature * 9) / 5 + 32)
+
+/** What the wet spells of a day can come to, the worst first. */
+const WHYS = ['long enough wet', 'data missing', 'no table value', 'too short', 'not wet'] as const
+
+interface BlackRotSpell {
   /** Null where the data or the table give no answer. */
   infection: boolean | null
-  why: 'long enough wet' | 'too short' | 'not wet' | 'no table value' | 'data missing'
+  why: (typeof WHYS)[number]
   wetHours: number
   /** Hours needed at the spell's mean temperature, from the table. */
   neededHours: number | null
-  complete: boolean
 }
 
 /**
@@ -18,34 +40,23 @@ export interface BlackRotDay {
  * longer than 4 h ends a spell: common practice, no source. (Spotts 1977: leaves that dried for up to two days
  * and were wetted again could still be infected, so a spell just under the hours is no all-clear.)
  */
-export function blackRotOfSpell(spellDay: SpellDay): BlackRotDay {
-  const worst = spellDay.spells.map(rate).sort((a, b) => RANK[a.why] - RANK[b.why])[0]
-  return worst ? { day: spellDay.day, ...worst, complete: isComplete(spellDay) } : dryDay(spellDay)
+export function blackRotOfSpell({ spells, unknownHours }: SpellDay) {
+  const dry: BlackRotSpell = {
+    infection: unknownHours === 0 ? false : null,
+    why: unknownHours === 0 ? 'not wet' : 'data missing',
+    wetHours: 0,
+    neededHours: null,
+  }
+  const [worst = dry] = spells.map(rate).sort((a, b) => WHYS.indexOf(a.why) - WHYS.indexOf(b.why))
+  return { ...worst, complete: unknownHours === 0 && spells.every(({ complete }) => complete) }
 }
 
-const RANK = { 'long enough wet': 0, 'data missing': 1, 'no table value': 2, 'too short': 3, 'not wet': 4 }
-
-const isComplete = ({ spells, unknownHours }: SpellDay) =>
-  unknownHours === 0 && spells.every((spell) => spell.complete)
-
-function rate(spell: WetSpell): Omit<BlackRotDay, 'day' | 'complete'> {
-  const { wetHours, temperature, complete } = spell
+function rate({ wetHours, temperature, complete }: WetSpell): BlackRotSpell {
   const neededHours = temperature === null ? null : blackRotHours(temperature)
-  const result = (infection: boolean | null, why: BlackRotDay['why']) => ({
-    infection,
-    why,
-    wetHours,
-    neededHours,
-  })
-  if (temperature === null) return result(null, 'data missing')
-  if (neededHours === null) return result(null, 'no table value')
-  if (wetHours >= neededHours - 1e-9) return result(true, 'long enough wet')
-  return complete ? result(false, 'too short') : result(null, 'data missing')
-}
-
-function dryDay({ day, unknownHours }: SpellDay): BlackRotDay {
-  const complete = unknownHours === 0
-  const why = complete ? 'not wet' : 'data missing'
-  const infection = complete ? false : null
-  return { day, infection, why, wetHours: 0, neededHours: null, complete }
+  const facts = { wetHours, neededHours }
+  if (temperature === null) return { infection: null, why: 'data missing', ...facts }
+  if (neededHours === null) return { infection: null, why: 'no table value', ...facts }
+  if (wetHours >= neededHours - 1e-9) return { infection: true, why: 'long enough wet', ...facts }
+  if (!complete) return { infection: null, why: 'data missing', ...facts }
+  return { infection: false, why: 'too short', ...facts }
 }

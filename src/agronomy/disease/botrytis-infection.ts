@@ -1,5 +1,5 @@
 export type BotrytisRisk = 'none' | 'low' | 'moderate' | 'high'
-export interface BotrytisInfection {
+interface BotrytisInfection {
   /** Null where there is no value, as the two below. */
   logit: number | null
   /** Predicted share of berries infected, 0 to 1. */

@@ -1,45 +1,28 @@
 import type { SpellDay } from '../weather/spell-days.ts'
 import type { WetSpell } from '../weather/wet-spells.ts'
-import { type BotrytisInfection, botrytisInfection } from './botrytis-infection.ts'
-
-export interface BotrytisDay extends Omit<BotrytisInfection, 'why'> {
-  day: number
-  why: BotrytisInfection['why'] | 'no temperature while wet' | 'wetness unknown'
-  wetHours: number
-  /** Mean °C while wet. */
-  temperature: number | null
-  complete: boolean
-}
+import { botrytisInfection } from './botrytis-infection.ts'
 
 /**
- * Botrytis day by day: of the wet spells that end or run on the day, as they stood by its end, the worst. A spell
- * without a value comes after low risk and before none, so that no "none" hides it. Model and limits as in
- * `botrytisInfection`; a dry gap longer than 4 h ends a spell.
+ * Botrytis on a day: of the wet spells that end or run on it, as they stood by its end, the worst. A spell without a value
+ * comes after low risk and before none, so that no "none" hides it. Model and limits as in `botrytisInfection`; a dry gap
+ * longer than 4 h ends a spell.
  */
-export function botrytisOfSpells(days: readonly SpellDay[]): BotrytisDay[] {
-  return days.map(({ day, spells, unknownHours }) => {
-    const complete = unknownHours === 0 && spells.every((spell) => spell.complete)
-    if (spells.length === 0) return dryDay(day, unknownHours)
-    const rated = spells.map((spell) => rate(spell)).sort((a, b) => (b.logit ?? 0) - (a.logit ?? 0))
-    return { day, ...rated[0]!, complete }
-  })
+export function botrytisOfSpell({ day, spells, unknownHours }: SpellDay) {
+  const isKnown = unknownHours === 0
+  const dry = isKnown ? botrytisInfection(0, 0) : { ...NO_VALUE, why: 'wetness unknown' as const }
+  const [worst = { ...dry, wetHours: 0, temperature: null }] = spells
+    .map(rate)
+    .sort((a, b) => (b.logit ?? 0) - (a.logit ?? 0))
+  return { day, ...worst, complete: isKnown && spells.every(({ complete }) => complete) }
 }
 
-function dryDay(day: number, unknownHours: number): BotrytisDay {
-  const dry = unknownHours === 0 ? botrytisInfection(0, 0) : { logit: null, index: null, risk: null }
-  const why = unknownHours === 0 ? 'not wet' : 'wetness unknown'
-  return {
-    day,
-    ...dry,
-    why,
-    wetHours: 0,
-    temperature: null,
-    complete: unknownHours === 0,
-  }
-}
+const NO_VALUE = { logit: null, index: null, risk: null }
 
+/** A spell's hours wet and its mean °C while wet, and what the model makes of them. */
 function rate({ wetHours, temperature }: WetSpell) {
-  const facts = { wetHours, temperature }
-  if (temperature !== null) return { ...facts, ...botrytisInfection(wetHours, temperature) }
-  return { ...facts, logit: null, index: null, risk: null, why: 'no temperature while wet' as const }
+  const found =
+    temperature === null
+      ? { ...NO_VALUE, why: 'no temperature while wet' as const }
+      : botrytisInfection(wetHours, temperature)
+  return { wetHours, temperature, ...found }
 }

@@ -1,21 +1,5 @@
 import { downyIncubationDays, type IncubationHumidity } from './downy-incubation-days.ts'
 
-interface DownyIncubation {
-  /** Oil spots are due between the ends of the two. */
-  earliest: IncubationCourse
-  latest: IncubationCourse
-  /** Steps up to the latest end, or to the data's, without a temperature: they count no progress. */
-  missing: number
-  /** Steps outside 10-28 °C. */
-  outside: number
-}
-interface IncubationCourse {
-  /** Share of incubation done after each step, up to the step in which it is done. */
-  progress: number[]
-  /** Position of the step in which incubation is done; null where it isn't yet. */
-  doneAt: number | null
-}
-
 /**
  * Incubation of downy mildew from an infection on, through temperatures in °C, one each step, of which a day has
  * `perDay`: 24 for hours, 1 for daily means. Each step adds 1 / (perDay x days of incubation at its temperature).
@@ -24,23 +8,23 @@ interface IncubationCourse {
  * `latest` stands still. A missing step adds nothing: the spots may come sooner.
  * Source as in `downyIncubationDays`.
  */
-export function downyIncubation(
-  temperatures: readonly (number | null)[],
-  perDay: 24 | 1 = 24,
-): DownyIncubation {
-  const earliest = course(temperatures, (temperature) => {
-    const held = Math.min(28, Math.max(10, temperature))
-    return pace(held, 'high') / perDay
-  })
+export function downyIncubation(temperatures: readonly (number | null)[], perDay: 24 | 1 = 24) {
+  const earliest = course(
+    temperatures,
+    (temperature) => pace(Math.min(28, Math.max(10, temperature)), 'high') / perDay,
+  )
   const latest = course(temperatures, (temperature) => pace(temperature, 'low') / perDay)
-  let missing = 0
-  let outside = 0
-  for (let at = 0; at <= (latest.doneAt ?? temperatures.length - 1); at++) {
-    const temperature = temperatures[at] ?? null
-    if (temperature === null) missing++
-    else if (downyIncubationDays(temperature, 'low') === null) outside++
+  const counted = temperatures.slice(0, (latest.doneAt ?? Infinity) + 1)
+  const known = counted.filter((one) => one !== null)
+  return {
+    /** Oil spots are due between the ends of the two. */
+    earliest,
+    latest,
+    /** Steps up to the latest end, or to the data's, without a temperature: they count no progress. */
+    missing: counted.length - known.length,
+    /** Steps outside 10-28 °C. */
+    outside: known.filter((one) => downyIncubationDays(one, 'low') === null).length,
   }
-  return { earliest, latest, missing, outside }
 }
 
 function pace(temperature: number, humidity: IncubationHumidity): number {
@@ -48,18 +32,18 @@ function pace(temperature: number, humidity: IncubationHumidity): number {
   return days === null ? 0 : 1 / days
 }
 
-function course(
-  temperatures: readonly (number | null)[],
-  step: (temperature: number) => number,
-): IncubationCourse {
+/**
+ * The share of incubation done after each step, up to the step in which it is done, and the position of that step; null
+ * where it isn't done yet.
+ */
+function course(temperatures: readonly (number | null)[], step: (temperature: number) => number) {
   const progress: number[] = []
   let sum = 0
-  for (let at = 0; at < temperatures.length; at++) {
-    const temperature = temperatures[at] ?? null
+  for (const temperature of temperatures) {
     if (temperature !== null) sum += step(temperature)
     progress.push(sum)
     // Rounding of many small steps must not put the end off by a step.
-    if (sum >= 1 - 1e-9) return { progress, doneAt: at }
+    if (sum >= 1 - 1e-9) return { progress, doneAt: progress.length - 1 }
   }
   return { progress, doneAt: null }
 }

@@ -48,3 +48,19 @@ export const DOWNY_PRIMARY_RULES: Record<DownyPrimaryVariant, DownyPrimaryRule> 
   },
   'little-rain': { ...TEN_TEN, rain: 2.5, temperature: 11, temperatureAs: 'mean', window: 'calendar' },
 }
+
+/** Limits in place of a rule's own: mm of rain, °C. */
+export interface DownyLimits {
+  rain?: number | undefined
+  temperature?: number | undefined
+}
+
+/** A rule with the limits given in place of its own. */
+export function downyPrimaryRule(variant: DownyPrimaryVariant, limits: DownyLimits = {}): DownyPrimaryRule {
+  const rule = DOWNY_PRIMARY_RULES[variant]
+  return {
+    ...rule,
+    rain: limits.rain ?? rule.rain,
+    temperature: limits.temperature ?? rule.temperature,
+  }
+}

@@ -3,7 +3,7 @@ import { type Disease, diseaseWord } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { type PressureCourse, sitePressure } from '../disease/course.ts'
 import { growingSpan } from '../heat/window.ts'
-import { inLedgerUnits, unitsOf } from '../ledger-units.ts'
+import { inLedgerUnits, type Units, unitsOf } from '../ledger-units.ts'
 import type { ReportInput } from '../report.ts'
 import { type Find, findsBy, findText, isFresh, overText, seenRows } from './finds.ts'
 import type { Growth } from './growth.ts'
@@ -11,8 +11,6 @@ import { judgedDiseases } from './known.ts'
 import { type Tissue, tissueOn } from './tissue.ts'
 import { type Rank, type WeatherRank, weatherRank } from './weather-rank.ts'
 import { winterOf } from './winter.ts'
-
-type Units = ReportInput['ledger']['vineyard']['units']
 
 type DangerLevel = 'low' | 'moderate' | 'high' | 'unknown'
 
@@ -61,11 +59,8 @@ export function dangerJudge(input: ReportInput, site: PressureCourse = sitePress
     return date < growing.from || isPicked(input, block, date) ? 'no crop or leaves to protect' : null
   }
   const tissueIn = (block: string, disease: Disease, date: IsoDate): Tissue => {
-    const spotted =
-      disease === 'downy' &&
-      findsOn(disease, date).some(
-        (find) => find.block === block && find.organ === 'leaves' && isFresh(find, date),
-      )
+    const isSpot = (find: Find) => find.block === block && find.organ === 'leaves' && isFresh(find, date)
+    const spotted = disease === 'downy' && findsOn(disease, date).some(isSpot)
     return tissueOn(disease, growth(block), { day: dayOf(date), spotted })
   }
   const isOpen = (block: string, disease: Disease, date: IsoDate): boolean =>
@@ -81,17 +76,21 @@ export function dangerJudge(input: ReportInput, site: PressureCourse = sitePress
   const on = (block: string, disease: Disease, date: IsoDate): Judged => {
     const none = whyNone(block, disease, date)
     if (none !== null) return nothing(none)
-    const tissue = tissueIn(block, disease, date)
     const all = findsOn(disease, date)
-    const finds = all.filter((find) => find.block === block)
-    const others = all.filter((find) => find.block !== block)
-    const spots = disease === 'downy' ? [...finds, ...others].filter((find) => isFresh(find, date)) : []
-    const oilSpotsSince = spots.map((find) => find.date).sort()[0] ?? null
-    const weather = rankOn(disease, date, oilSpotsSince)
+    const isHere = (find: Find) => find.block === block
+    const fresh = all.filter((find) => isFresh(find, date))
+    const oilSpotsSince = disease === 'downy' ? (fresh.map((find) => find.date).sort()[0] ?? null) : null
     const variety = ledger.varieties.get(ledger.blocks.get(block)?.variety ?? '')
-    const prone = variety?.susceptibility?.[disease]
-    const wintered = winter(block, disease, date)
-    const parts = { disease, date, tissue, weather, finds, others, prone, wintered }
+    const parts: Parts = {
+      disease,
+      tissue: tissueIn(block, disease, date),
+      weather: rankOn(disease, date, oilSpotsSince),
+      finds: all.filter(isHere),
+      fresh: fresh.filter(isHere),
+      near: fresh.filter((find) => !isHere(find)),
+      prone: variety?.susceptibility?.[disease],
+      wintered: winter(block, disease, date),
+    }
     return inUnits(join(parts), unitsOf(ledger))
   }
   return { diseases, on, isOpen, growth, site }
@@ -139,11 +138,12 @@ export function isPicked({ ledger, season }: ReportInput, block: string, date: I
 
 interface Parts {
   disease: Disease
-  date: IsoDate
   tissue: Tissue
   weather: WeatherRank
-  finds: readonly Find[]
-  others: readonly Find[]
+  /** What was seen in the block; of that, what still counts in full; and the same of the other blocks. */
+  finds: Find[]
+  fresh: readonly Find[]
+  near: readonly Find[]
   prone: 'low' | 'medium' | 'high' | undefined
   /** What overwintered, in words. */
   wintered: string[]
@@ -151,46 +151,44 @@ interface Parts {
 
 /** Combines weather, what was seen, tissue and variety. The variety never changes what was seen. */
 function join(parts: Parts): Judged {
-  const { disease, tissue, weather, finds, date } = parts
+  const { disease, tissue, weather, finds, fresh } = parts
   const { part, critical } = tissue
-  const anyFind = disease !== 'botrytis' && critical !== 'out' && part !== null
-  const act = finds.some((find) => isFresh(find, date) && (find.over || anyFind))
-  const facts = { critical, finds: [...finds], act }
+  const act = fresh.some(({ over }) => over || callsForAction(disease, { critical, tissue: part }))
+  const facts = { critical, finds, act }
   if (part === null) {
     // What was seen on the fruit still counts when nothing more can be infected.
     const level = LEVELS[act ? 2 : 1]!
     return { ...facts, level, reasons: [...seenTexts(parts), tissue.why], unknown: [], tissue: null }
   }
-  const likely = shifted(likelyRank(parts), parts)
-  const rank = Math.max(likely, seenRank(parts, act)) as Rank
-  const unknown = [...weather.unknown, ...(tissue.unknown ? [tissue.unknown] : [])]
-  const level = rank < 3 && weather.open ? 'unknown' : LEVELS[rank]!
+  const rank = Math.max(shifted(likelyRank(parts), parts), seenRank(parts, act))
   return {
     ...facts,
-    level,
+    level: rank < 3 && weather.open ? 'unknown' : LEVELS[rank]!,
     // Worded only when read: most days are just compared.
     get reasons() {
       return reasonsOf(parts)
     },
-    unknown,
+    unknown: [...weather.unknown, ...(tissue.unknown ? [tissue.unknown] : [])],
     tissue: part,
   }
 }
 
+/** Whether any find needs action, even under its threshold: in the critical period, but for botrytis. */
+export const callsForAction = (disease: Disease, { critical, tissue }: Pick<Judged, 'critical' | 'tissue'>) =>
+  disease !== 'botrytis' && critical !== 'out' && tissue !== null
+
 const LEVELS: readonly DangerLevel[] = ['low', 'low', 'moderate', 'high']
 
 /** By weather, tissue and what was seen elsewhere. */
-function likelyRank({ disease, tissue, weather, others, date }: Parts): Rank {
-  let rank: Rank = weather.rank ?? 0
-  if (disease === 'botrytis' && tissue.critical === 'may be') rank = Math.min(rank, 2) as Rank
-  if (disease === 'powdery' && tissue.critical === 'in') rank = 3
-  if (disease === 'powdery' && tissue.critical === 'may be') rank = Math.max(rank, 2) as Rank
+function likelyRank({ disease, tissue: { part, critical }, weather, near }: Parts): Rank {
+  let rank: number = weather.rank ?? 0
+  if (disease === 'botrytis' && critical === 'may be') rank = Math.min(rank, 2)
+  if (disease === 'powdery' && critical !== 'out') rank = Math.max(rank, critical === 'in' ? 3 : 2)
   // Leaves alone can wait for a day, fruit can't: common practice, no source.
-  if (tissue.part === 'leaf') rank = Math.min(rank, 2) as Rank
+  if (part === 'leaf') rank = Math.min(rank, 2)
   // Rot in another block also needs wet weather, which the weather rank already counts.
-  const near = disease !== 'botrytis' && others.some((find) => isFresh(find, date))
-  if (tissue.critical !== 'out' && near) rank = Math.max(rank, 2) as Rank
-  return rank
+  if (critical !== 'out' && disease !== 'botrytis' && near.length > 0) rank = Math.max(rank, 2)
+  return rank as Rank
 }
 
 /**
@@ -209,26 +207,23 @@ function shifted(rank: Rank, { prone, tissue }: Parts): Rank {
  * From what was seen in the block: high where it needs action or oil spots had a night that suits infection, else
  * moderate.
  */
-function seenRank({ disease, finds, weather, date, tissue }: Parts, act: boolean): Rank {
+function seenRank({ disease, finds, fresh, weather }: Parts, act: boolean): Rank {
   if (finds.length === 0) return 0
   if (act) return 3
   if (disease === 'botrytis' && weather.rank === 0 && !weather.open) return 1
-  const fresh = finds.some((find) => isFresh(find, date))
-  const spread = disease === 'downy' && weather.rank === 3
-  return fresh && spread && tissue.part !== null ? 3 : 2
+  return disease === 'downy' && fresh.length > 0 && weather.rank === 3 ? 3 : 2
 }
 
-const seenTexts = ({ finds, date }: Parts) =>
-  finds
-    .filter((find) => isFresh(find, date))
+const seenTexts = ({ fresh }: Parts) =>
+  fresh
     .slice(-2)
     .reverse()
     .map((find) => `${findText(find)}${overText(find)}`)
 
 function reasonsOf(parts: Parts): string[] {
-  const { disease, tissue, weather, others, prone, date } = parts
-  const near = others.filter((find) => isFresh(find, date)).at(-1)
-  const elsewhere = near ? [`seen elsewhere in the vineyard on ${shortDate(near.date)}`] : []
+  const { disease, tissue, weather, near, prone } = parts
+  const last = near.at(-1)
+  const elsewhere = last ? [`seen elsewhere in the vineyard on ${shortDate(last.date)}`] : []
   return [
     ...seenTexts(parts),
     ...(disease === 'powdery' && tissue.critical !== 'out'
@@ -237,4 +232,11 @@ function reasonsOf(parts: Parts): string[] {
     ...parts.wintered,
     ...(prone === 'high' ? ['susceptible variety'] : prone === 'low' ? ['resistant variety'] : []),
   ]
+}
+
+/** The judgement of one block and disease. */
+export interface BlockDanger {
+  block: string
+  disease: Disease
+  danger: Danger
 }

@@ -3,6 +3,7 @@ import { type Disease, diseaseWord } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { type RoundRow, roundRows } from '../disease/round-rows.ts'
 import { type Threshold, thresholdOf, valueAgainst } from '../disease/threshold.ts'
+import { groupedBy } from '../judged.ts'
 import type { ReportInput } from '../report.ts'
 
 /** A disease seen on a scouting round, while it still counts. */
@@ -33,75 +34,29 @@ export function seenRows({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>):
     })
 }
 
-/** A disease that the last round of the season before still found in a block. */
-interface LastYear {
-  block: string
-  disease: Disease
-  date: IsoDate
-}
-
-/** Days before the end of a season in which a round counts as its end. Common practice, no source. */
-const LATE_DAYS = 120
-
-/**
- * What the last rounds of the season before found, which may overwinter in buds, bark and litter. Empty where the report
- * didn't read the rounds of that season.
- */
-export function lastYears({ ledger, season }: Omit<ReportInput, 'blocks'>): LastYear[] {
-  const rows = ledger.scouting.filter((walk) => walk.season === season - 1).flatMap(roundRows)
-  const end = rows
-    .map(({ date }) => date)
-    .sort()
-    .at(-1)
-  if (end === undefined) return []
-  const newest = new Map<string, IsoDate>()
-  for (const row of rows)
-    if (row.date > (newest.get(sameVines(row)) ?? '')) newest.set(sameVines(row), row.date)
-  const last = (row: RoundRow) => row.date === newest.get(sameVines(row))
-  return rows
-    .filter((row) => row.found > 0 && daysBetween(row.date, end) <= LATE_DAYS && last(row))
-    .map(({ block, disease, date }) => ({ block, disease, date }))
-}
-
 /**
  * Finds of a disease up to a day that no later round has cleared, oldest first. A later round clears a find where it
  * looked at the same organ, at least half as many, and found none; a smaller find never clears a larger one.
  */
 export function findsBy(rows: readonly Find[]): (disease: Disease, date: IsoDate) => Find[] {
-  const clean = cleanRounds(rows)
+  const clean = groupedBy(
+    rows.filter(({ found }) => found === 0),
+    sameVines,
+  )
   const found = rows
     .filter((row) => row.found > 0)
     .map((find) => {
       const later = clean.get(sameVines(find)) ?? []
       const by = later.find(({ date, looked }) => date > find.date && looked >= find.looked / 2)
-      return { find, clearedOn: by?.date ?? null }
+      return { find, clearedOn: by?.date ?? '9999' }
     })
   return (disease, date) =>
     found
-      .filter(
-        ({ find, clearedOn }) =>
-          find.disease === disease && find.date <= date && !(clearedOn !== null && clearedOn <= date),
-      )
+      .filter(({ find, clearedOn }) => find.disease === disease && find.date <= date && clearedOn > date)
       .map(({ find }) => find)
 }
 
-const sameVines = ({ block, disease, organ }: RoundRow): string => `${block} ${disease} ${organ}`
-
-/** Rounds that found none: the day and the largest number looked at, by block, disease and organ, oldest first. */
-function cleanRounds(rows: readonly RoundRow[]): Map<string, { date: IsoDate; looked: number }[]> {
-  const days = new Map<string, Map<IsoDate, number>>()
-  for (const row of rows.filter(({ found }) => found === 0)) {
-    const key = sameVines(row)
-    const byDay = days.get(key) ?? new Map<IsoDate, number>()
-    days.set(key, byDay.set(row.date, Math.max(row.looked, byDay.get(row.date) ?? 0)))
-  }
-  return new Map(
-    [...days].map(([key, byDay]) => [
-      key,
-      [...byDay].map(([date, looked]) => ({ date, looked })).sort((a, b) => (a.date < b.date ? -1 : 1)),
-    ]),
-  )
-}
+export const sameVines = ({ block, disease, organ }: RoundRow): string => `${block} ${disease} ${organ}`
 
 export const isFresh = (find: Find, date: IsoDate) => daysBetween(find.date, date) <= FRESH
 

@@ -1,11 +1,13 @@
 import { type IncidenceDifference, incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
-import { DISEASES, type Disease, diseaseWord } from '../../records/disease.ts'
+import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
+import { DISEASES, type Disease } from '../../records/target.ts'
+import { groupedBy } from '../judged.ts'
 import type { ReportInput } from '../report.ts'
 import { upperFirst } from '../sentences.ts'
 import { applicationsOf } from '../spraying/applications.ts'
-import type { DangerJudge } from './danger.ts'
+import { callsForAction, type DangerJudge } from './danger.ts'
 import { type Find, isFresh, overText, seenRows } from './finds.ts'
 
 /** Follow-up to the newest round that looked for a disease on an organ of a block. */
@@ -51,10 +53,7 @@ export function followUps(input: ReportInput, judge: DangerJudge): FollowUp[] {
   return input.blocks.flatMap(({ id }) =>
     DISEASES.flatMap((disease) => {
       const own = rows.filter((row) => row.block === id && row.disease === disease)
-      return [...new Set(own.map(({ organ }) => organ))].flatMap((organ) => {
-        const series = own.filter((row) => row.organ === organ)
-        return series.length === 0 ? [] : [followUp(series, input, judge)]
-      })
+      return [...groupedBy(own, ({ organ }) => organ).values()].map((one) => followUp(one, input, judge))
     }),
   )
 }
@@ -62,9 +61,10 @@ export function followUps(input: ReportInput, judge: DangerJudge): FollowUp[] {
 function followUp(series: readonly Find[], input: ReportInput, judge: DangerJudge): FollowUp {
   const newest = series.at(-1)!
   const { block, disease, date } = newest
-  const then = judge.on(block, disease, date)
-  const inTime = disease !== 'botrytis' && then.critical !== 'out' && then.tissue !== null
-  const act = newest.found > 0 && isFresh(newest, input.asOf) && (newest.over || inTime)
+  const act =
+    newest.found > 0 &&
+    isFresh(newest, input.asOf) &&
+    (newest.over || callsForAction(disease, judge.on(block, disease, date)))
   const treated = treatments(input, { block, disease, from: date, to: input.asOf })
   const days = INCUBATION[disease]
   // If the disease was found before, infection began before the first find.
@@ -96,7 +96,8 @@ function beforeOf(series: readonly Find[], input: ReportInput): FollowUp['before
   return treated !== undefined && difference ? { row, treated, difference, told } : null
 }
 
-function treatments(
+/** The sprays of a block against a disease from one day to another, both included. */
+export function treatments(
   { ledger }: ReportInput,
   of: { block: string; disease: Disease; from: IsoDate; to: IsoDate },
 ): FollowUp['treated'] {

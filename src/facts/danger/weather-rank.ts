@@ -33,7 +33,7 @@ export function weatherRank(
   const end = days[0] === undefined ? 0 : daysBetween(days[0].date, date) + 1
   const recent = days.slice(Math.max(0, end - RECENT_DAYS), Math.max(0, end))
   const last = recent.at(-1)?.date
-  if (last === undefined) return { rank: null, open: true, reasons: [], unknown: ['weather'] }
+  if (last === undefined) return ranked(null, [], ['weather'])
   const found = withDaily(disease, rankOf(disease, recent, oilSpotsSince), recent)
   const silent = daysBetween(last, date)
   if (silent <= LAG_DAYS) return found
@@ -46,13 +46,16 @@ function rankOf(disease: Disease, days: readonly PressureDay[], oilSpotsSince: I
   if (disease === 'botrytis') return botrytis(days)
   if (disease === 'black-rot') return blackRot(days)
   if (disease === 'phomopsis') return phomopsis(days)
-  return {
-    rank: null,
-    open: true,
-    reasons: [],
-    unknown: [`weather: rowbook has no model of ${diseaseWord(disease)}`],
-  }
+  return ranked(null, [], [`weather: rowbook has no model of ${diseaseWord(disease)}`])
 }
+
+/** A rank that what is unknown could make worse. */
+const ranked = (rank: Rank | null, reasons: string[], unknown: string[]): WeatherRank => ({
+  rank,
+  open: unknown.length > 0,
+  reasons,
+  unknown,
+})
 
 /** Lowest °C of hours that favour powdery mildew: 70 °F (Gubler et al. 1999, as `pressure` cites it). */
 const WARM_DAY = (70 - 32) / 1.8
@@ -67,21 +70,25 @@ function withDaily(disease: Disease, found: WeatherRank, days: readonly Pressure
   const isSaid = found.unknown.some((what) => what.endsWith(NEEDS_HOURS))
   const rest = known.length === days.length ? [] : found.unknown
   const unknown = isSaid ? found.unknown : [...rest, `leaf wetness: ${NEEDS_HOURS}`]
-  const maxima = known.flatMap(({ max }) => max ?? [])
-  const rain = known.flatMap(({ rain }) => rain ?? [])
-  if (disease === 'powdery' && maxima.length > 0) {
-    const warm = maxima.filter((max) => max >= WARM_DAY).length
-    const said = `${warm} of ${ofDays(maxima)} reached ${WARM_DAY.toFixed(0)} °C`
-    return { ...found, reasons: [...found.reasons, said], unknown }
-  }
-  if (disease === 'powdery' || rain.length === 0) return { ...found, unknown }
+  const said = disease === 'powdery' ? warmDays(known) : rainDays(known)
+  return { ...found, reasons: [...found.reasons, ...said], unknown }
+}
+
+type DailyReading = NonNullable<PressureDay['daily']>
+
+function warmDays(days: readonly DailyReading[]): string[] {
+  const maxima = days.flatMap(({ max }) => max ?? [])
+  const warm = maxima.filter((max) => max >= WARM_DAY).length
+  return maxima.length === 0 ? [] : [`${warm} of ${ofDays(maxima)} reached ${WARM_DAY.toFixed(0)} °C`]
+}
+
+function rainDays(days: readonly DailyReading[]): string[] {
+  const rain = days.flatMap((day) => day.rain ?? [])
   const wet = rain.filter((mm) => mm > 0).length
   const sum = rain.reduce((all, mm) => all + mm, 0)
-  const said =
-    wet === 0
-      ? `no rain on ${ofDays(rain)}`
-      : `rain on ${wet} of ${ofDays(rain)}, ${sum < 0.5 ? 'under 1' : sum.toFixed(0)} mm altogether`
-  return { ...found, reasons: [...found.reasons, said], unknown }
+  if (rain.length === 0) return []
+  if (wet === 0) return [`no rain on ${ofDays(rain)}`]
+  return [`rain on ${wet} of ${ofDays(rain)}, ${sum < 0.5 ? 'under 1' : sum.toFixed(0)} mm altogether`]
 }
 
 const ofDays = ({ length }: readonly number[]) => (length === 1 ? '1 day' : `${length} days`)
@@ -93,41 +100,36 @@ const WET_SHOOTS = 10
 function phomopsis(days: readonly PressureDay[]): WeatherRank {
   const wet = days.filter(({ botrytis }) => (botrytis.wetHours ?? 0) >= WET_SHOOTS)
   const last = wet.at(-1)
-  const open = ['phomopsis: rowbook has no model of it']
-  if (!last) return { rank: null, open: true, reasons: [], unknown: open }
+  const unknown = ['phomopsis: rowbook has no model of it']
+  if (!last) return ranked(null, [], unknown)
   const reason = `shoots wet for ${last.botrytis.wetHours} h, ${shortDate(last.date)}`
-  return { rank: 2, open: false, reasons: [reason], unknown: open }
+  return { rank: 2, open: false, reasons: [reason], unknown }
 }
 
-const listDates = (dates: readonly IsoDate[]) =>
-  dates.length < 3
-    ? dates.map(shortDate).join(' and ')
-    : `${dates.length} days to ${shortDate(dates.at(-1)!)}`
+const listDates = (days: readonly { date: IsoDate }[]) =>
+  days.length < 3
+    ? days.map(({ date }) => shortDate(date)).join(' and ')
+    : `${days.length} days to ${shortDate(days.at(-1)!.date)}`
+
+/** What is unknown on some days; empty on none. */
+const unknownOn = (what: string, days: readonly { date: IsoDate }[]): string[] =>
+  days.length > 0 ? [`${what} on ${listDates(days)}`] : []
 
 /** By the index after the last day, and by wet spells that release ascospores. */
 function powdery(days: readonly PressureDay[]): WeatherRank {
-  const { powdery: last } = days.at(-1)!
-  const wet = days.filter(({ powdery }) => powdery.ascospores === true).map(({ date }) => date)
-  const reasons: string[] = []
-  let rank: Rank | null = null
-  let open = last.index === null || last.low !== last.high
-  const worst = last.index ?? last.high
-  if (last.index !== null) {
-    rank = RANK[powderyPressure(Math.round(last.high ?? last.index))]
-    open = false
-    reasons.push(`index ${last.index} of 100`)
-  } else if (last.low !== null && worst !== null && powderyPressure(last.low) === powderyPressure(worst)) {
-    rank = RANK[powderyPressure(last.low)]
-    open = false
-    reasons.push(`index ${last.low} to ${worst} of 100`)
-  } else if (last.low !== null) rank = RANK[powderyPressure(last.low)]
-  if (wet.length > 0) {
-    // The reason that decides the class comes first.
-    const isWeightier = (rank ?? 0) < 2
-    rank = Math.max(rank ?? 0, 2) as Rank
-    reasons.splice(isWeightier ? 0 : reasons.length, 0, `wet spell for ascospores on ${listDates(wet)}`)
-  }
-  return { rank, open, reasons, unknown: open ? [`powdery index: ${last.why ?? 'unknown'}`] : [] }
+  const { index, low, high, why } = days.at(-1)!.powdery
+  const wet = days.filter((day) => day.powdery.ascospores === true)
+  const least = index === null ? low : Math.round(high ?? index)
+  const isKnown =
+    index !== null || (low !== null && high !== null && powderyPressure(low) === powderyPressure(high))
+  const rank: Rank | null = least === null ? null : RANK[powderyPressure(least)]
+  const reasons = isKnown ? [`index ${index ?? `${low} to ${high}`} of 100`] : []
+  const unknown = isKnown ? [] : [`powdery index: ${why ?? 'unknown'}`]
+  if (wet.length === 0) return ranked(rank, reasons, unknown)
+  const spell = `wet spell for ascospores on ${listDates(wet)}`
+  // The reason that decides the class comes first.
+  const said = (rank ?? 0) < 2 ? [spell, ...reasons] : [...reasons, spell]
+  return ranked(Math.max(rank ?? 0, 2) as Rank, said, unknown)
 }
 
 const RANK = { none: 0, low: 1, moderate: 2, high: 3 } as const
@@ -135,29 +137,23 @@ const RANK = { none: 0, low: 1, moderate: 2, high: 3 } as const
 /** Primary infection, or a night that suits infection where there are oil spots. */
 function downy(days: readonly PressureDay[], oilSpotsSince: IsoDate | null): WeatherRank {
   const primary = days.filter(({ downy }) => downy.primary === true)
-  const nights =
-    oilSpotsSince === null
-      ? []
-      : days
-          .filter(({ date, downy }) => date > oilSpotsSince && downy.secondary === true)
-          .map(({ date }) => date)
+  const spotted = oilSpotsSince === null ? [] : days.filter(({ date }) => date > oilSpotsSince)
+  const nights = spotted.filter(({ downy }) => downy.secondary === true)
   const reasons = [
     ...primary.slice(-1).map(({ date, downy }) => `infection possible on ${shortDate(date)} (${downy.why})`),
     ...(nights.length > 0 ? [`nights allowed infection from oil spots: ${listDates(nights)}`] : []),
   ]
-  const openRain = days.filter(({ downy }) => downy.primary === null).map(({ date }) => date)
-  const openNights =
-    oilSpotsSince === null
-      ? []
-      : days
-          .filter(({ date, downy }) => date > oilSpotsSince && downy.secondary === null)
-          .map(({ date }) => date)
   const unknown = [
-    ...(openRain.length > 0 ? [`rain or temperature on ${listDates(openRain)}`] : []),
-    ...(openNights.length > 0 ? [`night humidity on ${listDates(openNights)}`] : []),
+    ...unknownOn(
+      'rain or temperature',
+      days.filter(({ downy }) => downy.primary === null),
+    ),
+    ...unknownOn(
+      'night humidity',
+      spotted.filter(({ downy }) => downy.secondary === null),
+    ),
   ]
-  const rank = primary.length + nights.length > 0 ? 3 : unknown.length === days.length ? null : 0
-  return { rank, open: unknown.length > 0, reasons, unknown }
+  return ranked(primary.length + nights.length > 0 ? 3 : 0, reasons, unknown)
 }
 
 /** °C below which the model gives no value: Broome et al. 1995, range from memory. */
@@ -171,10 +167,8 @@ const COLDEST = 12
 function botrytis(days: readonly PressureDay[]): WeatherRank {
   let rank: Rank | null = null
   const reasons: string[] = []
-  const open: IsoDate[] = []
   for (const { date, botrytis } of days) {
-    const { wetHours, temperature, complete, beyond } = botrytis
-    if (!complete) open.push(date)
+    const { wetHours, temperature, beyond } = botrytis
     if (wetHours === null || (wetHours > 0 && temperature === null)) continue
     if (beyond === 'temperature' && temperature! > COLDEST) continue
     const found = botrytisInfection(wetHours, wetHours === 0 ? COLDEST : Math.max(COLDEST, temperature!))
@@ -186,17 +180,15 @@ function botrytis(days: readonly PressureDay[]): WeatherRank {
     }
     rank = Math.max(rank ?? 0, one) as Rank
   }
-  const unknown = open.length > 0 ? [`hours of leaf wetness on ${listDates(open)}`] : []
-  return { rank, open: unknown.length > 0, reasons, unknown }
+  const open = days.filter((day) => !day.botrytis.complete)
+  return ranked(rank, reasons, unknownOn('hours of leaf wetness', open))
 }
 
 function blackRot(days: readonly PressureDay[]): WeatherRank {
   const possible = days.filter(({ blackRot }) => blackRot.infection === true)
-  const open = days.filter(({ blackRot }) => blackRot.infection === null).map(({ date }) => date)
+  const open = days.filter(({ blackRot }) => blackRot.infection === null)
   const reasons = possible
     .slice(-1)
     .map(({ date, blackRot }) => `infection possible on ${shortDate(date)} (${blackRot.wetHours} h wet)`)
-  const unknown = open.length > 0 ? [`hours of leaf wetness on ${listDates(open)}`] : []
-  const rank = possible.length > 0 ? 3 : open.length === days.length ? null : 0
-  return { rank, open: unknown.length > 0, reasons, unknown }
+  return ranked(possible.length > 0 ? 3 : 0, reasons, unknownOn('hours of leaf wetness', open))
 }

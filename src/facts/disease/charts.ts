@@ -1,59 +1,55 @@
 import { BOTRYTIS_RISK_FROM, botrytisShare } from '../../agronomy/disease/botrytis-infection.ts'
+import { isoDate } from '../../records/date.ts'
+import { diseaseWord } from '../../records/disease.ts'
+import type { Disease } from '../../records/target.ts'
 import type { DayChart } from '../charts/day-chart.ts'
 import type { PressureDay } from './days.ts'
 
-interface PressureCharts {
-  powdery: DayChart
-  downy: DayChart
-  botrytis: DayChart
-  blackRot: DayChart
+/**
+ * A disease's index on a day: powdery 0 to 100, botrytis 0 to 1, downy and black rot 1 where infection was possible.
+ */
+export function pressureOn(day: PressureDay | undefined, disease: Disease): number | null {
+  if (!day) return null
+  const yes = (value: boolean | null) => (value === null ? null : value ? 1 : 0)
+  if (disease === 'powdery') return day.powdery.index ?? day.powdery.high
+  if (disease === 'downy') return yes(day.downy.primary)
+  if (disease === 'botrytis') return day.botrytis.index ?? (day.botrytis.risk === 'none' ? 0 : null)
+  return disease === 'black-rot' ? yes(day.blackRot.infection) : null
 }
 
 /** One chart for each disease, all over the same days. */
-export function pressureCharts(days: readonly PressureDay[]): PressureCharts {
-  const from = days[0]?.date ?? '1970-01-01'
-  const yesNo = (value: boolean | null) => (value === null ? null : value ? 1 : 0)
-  const event = (title: string, pick: (day: PressureDay) => boolean | null): DayChart => ({
-    title,
-    unit: '',
-    from,
-    low: 0,
-    high: 1,
-    values: days.map((day) => yesNo(pick(day))),
-    combine: 'greatest',
-  })
-  const [low, moderate, high] = BOTRYTIS_RISK_FROM.map(({ logit }) => botrytisShare(logit))
-  return {
-    powdery: {
-      title: 'powdery mildew index',
-      unit: '',
-      from,
-      low: 0,
-      high: 100,
-      values: days.map(({ powdery }) => powdery.index),
-      bands: [
-        { name: 'low', from: 0, to: 35 },
-        { name: 'moderate', from: 35, to: 55 },
-        { name: 'high', from: 55, to: 100 },
-      ],
-      combine: 'greatest',
-    },
-    downy: event('downy mildew, primary infection possible', ({ downy }) => downy.primary),
-    botrytis: {
-      title: 'botrytis, share of berries infected',
-      unit: '',
-      from,
-      low: 0,
-      high: 1,
-      values: days.map(({ botrytis }) => botrytis.index ?? (botrytis.risk === 'none' ? 0 : null)),
-      bands: [
-        { name: 'none', from: 0, to: low! },
-        { name: 'low', from: low!, to: moderate! },
-        { name: 'moderate', from: moderate!, to: high! },
-        { name: 'high', from: high!, to: 1 },
-      ],
-      combine: 'greatest',
-    },
-    blackRot: event('black rot, infection possible', ({ blackRot }) => blackRot.infection),
-  }
-}
+export const pressureCharts = (days: readonly PressureDay[]) => ({
+  powdery: powderyChart(days),
+  downy: chartOf(days, 'downy', 'downy mildew, primary infection possible'),
+  botrytis: {
+    ...chartOf(days, 'botrytis', 'botrytis, share of berries infected'),
+    bands: bandsBetween(['none', 'low', 'moderate', 'high'], [0, ...BOTRYTIS_SHARES, 1]),
+  },
+  blackRot: chartOf(days, 'black-rot', 'black rot, infection possible'),
+})
+
+/** The pressure chart behind the protection spans of a disease. */
+export const pressureChart = (days: readonly PressureDay[], disease: Disease): DayChart =>
+  disease === 'powdery' ? powderyChart(days) : chartOf(days, disease, `${diseaseWord(disease)} pressure`)
+
+const BOTRYTIS_SHARES = BOTRYTIS_RISK_FROM.map(({ logit }) => botrytisShare(logit))
+
+const powderyChart = (days: readonly PressureDay[]): DayChart => ({
+  ...chartOf(days, 'powdery', 'powdery mildew index'),
+  high: 100,
+  values: days.map(({ powdery }) => powdery.index),
+  bands: bandsBetween(['low', 'moderate', 'high'], [0, 35, 55, 100]),
+})
+
+const chartOf = (days: readonly PressureDay[], disease: Disease, title: string): DayChart => ({
+  title,
+  unit: '',
+  from: days[0]?.date ?? isoDate(0),
+  low: 0,
+  high: 1,
+  values: days.map((day) => pressureOn(day, disease)),
+  combine: 'greatest',
+})
+
+const bandsBetween = (names: readonly string[], limits: readonly number[]) =>
+  names.map((name, at) => ({ name, from: limits[at]!, to: limits[at + 1]! }))

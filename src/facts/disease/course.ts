@@ -53,27 +53,19 @@ export function pressureCourse(
 
 /**
  * The pressure on the whole site from the first day of growth to the requested day, whichever blocks a report covers.
+ * @param last only so many days, for botrytis and black rot, whose models use wet spells: the powdery index, which runs
+ * from budbreak, then stays unknown.
  */
-export function sitePressure({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>): PressureCourse {
-  const { from, to } = growingSpan(ledger.vineyard, season)
-  const input = { ledger, season, asOf, blocks: [...ledger.blocks.values()] }
-  const span = { from, to: to < asOf ? to : asOf }
-  return pressureCourse(weatherOf(ledger, season), { site: vineyardSite(input), ...span })
-}
-
-/**
- * The same for the last days only, for botrytis and black rot, whose models use wet spells. The powdery index, which
- * runs from budbreak, stays unknown.
- */
-export function recentPressure(
+export function sitePressure(
   { ledger, season, asOf }: Omit<ReportInput, 'blocks'>,
-  days: number,
+  last = Infinity,
 ): PressureCourse {
   const growing = growingSpan(ledger.vineyard, season)
-  const first = addDays(asOf, 1 - days)
   const site = vineyardSite({ ledger, season, asOf, blocks: [...ledger.blocks.values()] })
+  const first = last === Infinity ? growing.from : addDays(asOf, 1 - last)
+  if (last < Infinity) site.starts = { ...site.starts, budbreak: Infinity, restart: null }
   return pressureCourse(weatherOf(ledger, season), {
-    site: { ...site, starts: { ...site.starts, budbreak: Infinity, restart: null } },
+    site,
     from: first > growing.from ? first : growing.from,
     to: growing.to < asOf ? growing.to : asOf,
   })
@@ -82,16 +74,14 @@ export function recentPressure(
 /** What the indices need to know about a vineyard: its place and clock, and its limits for downy mildew. */
 export function vineyardSite(
   input: ReportInput,
-  { variant, limits }: Partial<Pick<PressureSite, 'variant' | 'limits'>> = {},
+  { variant = 'ten-ten-twentyfour', limits }: Partial<Pick<PressureSite, 'variant' | 'limits'>> = {},
 ): PressureSite {
   const { vineyard } = input.ledger
+  const { rain, temperature } = vineyard.downy ?? {}
   return {
     starts: startsOf(input),
-    variant: variant ?? 'ten-ten-twentyfour',
-    limits: {
-      rain: limits?.rain ?? vineyard.downy?.rain,
-      temperature: limits?.temperature ?? vineyard.downy?.temperature,
-    },
+    variant,
+    limits: { rain: limits?.rain ?? rain, temperature: limits?.temperature ?? temperature },
     latitude: vineyard.latitude,
     noonShift: noonShift(vineyard),
   }

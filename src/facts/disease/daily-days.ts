@@ -2,6 +2,7 @@ import {
   DOWNY_PRIMARY_RULES,
   type DownyPrimaryRule,
   type DownyPrimaryVariant,
+  downyPrimaryRule,
 } from '../../agronomy/disease/downy-primary-rules.ts'
 import { ASCOSPORE_RAIN } from '../../agronomy/disease/powdery-ascospores.ts'
 import { lowest } from '../../agronomy/statistics/extremes.ts'
@@ -24,12 +25,7 @@ export const ruleForDays = (variant: DownyPrimaryVariant): DownyPrimaryVariant =
  * cited, unless another rule for days is named), the rest unknown, since it needs hours.
  */
 export function dailyPressureDays(days: readonly DailyWeather[], site: PressureSite): PressureDay[] {
-  const usual = DOWNY_PRIMARY_RULES[ruleForDays(site.variant)]
-  const rule = {
-    ...usual,
-    rain: site.limits?.rain ?? usual.rain,
-    temperature: site.limits?.temperature ?? usual.temperature,
-  }
+  const rule = downyPrimaryRule(ruleForDays(site.variant), site.limits)
   const unknown = { complete: false, wetHours: null, why: NEEDS_HOURS }
   return days.map((day, at) => {
     const window = days.slice(Math.max(0, at + 1 - rule.days), at + 1)

@@ -1,13 +1,17 @@
-import { type BlackRotDay, blackRotOfSpell } from '../../agronomy/disease/black-rot.ts'
-import { type BotrytisDay, botrytisOfSpells } from '../../agronomy/disease/botrytis.ts'
+import { blackRotOfSpell } from '../../agronomy/disease/black-rot.ts'
+import { botrytisOfSpell } from '../../agronomy/disease/botrytis.ts'
 import { type BotrytisRisk, botrytisInfection } from '../../agronomy/disease/botrytis-infection.ts'
 import { downyPrimary } from '../../agronomy/disease/downy-primary.ts'
-import type { DownyPrimaryVariant } from '../../agronomy/disease/downy-primary-rules.ts'
+import {
+  type DownyLimits,
+  type DownyPrimaryVariant,
+  downyPrimaryRule,
+} from '../../agronomy/disease/downy-primary-rules.ts'
 import { downySecondary } from '../../agronomy/disease/downy-secondary.ts'
 import { ascosporeInfection } from '../../agronomy/disease/powdery-ascospores.ts'
 import { powderyIndex } from '../../agronomy/disease/powdery-index.ts'
 import { sunTimes } from '../../agronomy/weather/night.ts'
-import { spellDays } from '../../agronomy/weather/spell-days.ts'
+import { type SpellDay, spellDays } from '../../agronomy/weather/spell-days.ts'
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import { wetHours } from '../../agronomy/weather/wet-hours.ts'
 import { type IsoDate, isoDate } from '../../records/date.ts'
@@ -66,8 +70,7 @@ export interface PressureDay {
 export interface PressureSite {
   starts: Starts
   variant: DownyPrimaryVariant
-  /** Limits in place of the variant's own: mm of rain, °C. */
-  limits?: { rain?: number | undefined; temperature?: number | undefined } | undefined
+  limits?: DownyLimits | undefined
   /** Degrees; null where unknown, and then no night is judged. */
   latitude: number | null
   /** Hours by which the clock is ahead of mean solar time on a day. */
@@ -80,11 +83,7 @@ export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[
   const powdery = powderyDays(hours, starts)
   const wetness = wetHours(hours)
   const spells = spellDays(hours, wetness)
-  const primary = downyPrimary(hours, {
-    variant,
-    ...(limits?.rain === undefined ? {} : { rain: limits.rain }),
-    ...(limits?.temperature === undefined ? {} : { temperature: limits.temperature }),
-  })
+  const primary = downyPrimary(hours, downyPrimaryRule(variant, limits))
   const night = (day: number) => {
     const of = (one: number) => sunTimes({ day: one, latitude: latitude ?? 0, noonShift: noonShift(one) })
     return { sunset: of(day - 1).sunset, sunrise: of(day).sunrise }
@@ -96,10 +95,9 @@ export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[
     nights ??= downySecondary(hours, { wetness, night })
     return nights[at]!
   }
-  const botrytis = botrytisOfSpells(spells)
   return primary.map(({ day, primary: possible, why }, at) => ({
     date: isoDate(day),
-    powdery: { ...powdery(day), ascospores: ascospores(spells[at]!, starts) },
+    powdery: { ...powdery(day), ascospores: ascosporesOn(spells[at]!, starts) },
     downy: {
       ...(starts.shortShoots(day)
         ? { primary: false, why: 'shoots shorter than 10 cm' }
@@ -111,10 +109,15 @@ export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[
         return secondaryOn(at)?.why ?? 'no latitude is given, so that the night is not known'
       },
     },
-    botrytis: botrytisOf(botrytis[at]!, starts),
+    botrytis: botrytisOf(spells[at]!, starts),
     // Calculated on demand: most vineyards don't use it.
     get blackRot() {
-      return blackRotOf(blackRotOfSpell(spells[at]!))
+      const found = blackRotOfSpell(spells[at]!)
+      const { why, wetHours, neededHours } = found
+      return {
+        ...found,
+        why: neededHours === null ? why : `${why}: ${wetHours} h of ${neededHours.toFixed(1)} h`,
+      }
     },
   }))
 }
@@ -138,12 +141,9 @@ function powderyDays(hours: EveryHour, { budbreak, restart }: Starts) {
   }
 }
 
-function ascospores(
-  { day, spells, unknownHours }: ReturnType<typeof spellDays>[number],
-  { budbreak }: Starts,
-) {
+function ascosporesOn({ day, spells, unknownHours }: SpellDay, { budbreak }: Starts) {
   if (budbreak !== null && day < budbreak) return false
-  const judged = spells.map((spell) => ascosporeInfection(spell).possible)
+  const judged = spells.map(ascosporeInfection)
   if (judged.includes(true)) return true
   return judged.includes(null) || unknownHours > 0 ? null : false
 }
@@ -152,36 +152,26 @@ function ascospores(
 const FEWEST_WET = 4
 const MOST_WET = 24
 
-function botrytisOf(found: BotrytisDay, { beforeFlowering }: Starts): PressureDay['botrytis'] {
-  const { day, index, risk, why, wetHours, temperature, complete } = found
+function botrytisOf(spellDay: SpellDay, { beforeFlowering }: Starts): PressureDay['botrytis'] {
+  const { day, index, risk, why, wetHours, temperature, complete } = botrytisOfSpell(spellDay)
   const outside = why === 'outside 12-30 °C' ? ('temperature' as const) : null
   const facts = { wetHours, temperature, complete, beyond: outside }
-  if (beforeFlowering(day)) return { index: null, risk: null, why: 'before flowering', ...facts }
+  const unknown = { ...facts, index: null, risk: null }
+  if (beforeFlowering(day)) return { ...unknown, why: 'before flowering' }
   const said = why === 'computed' ? `${wetHours} h wet at ${temperature!.toFixed(1)} °C` : why
-  if (!complete && (risk === null || risk === 'none'))
-    return { index: null, risk: null, why: `${said}; ${MISSING}`, ...facts }
-  if (risk !== null && temperature !== null && wetHours > MOST_WET) {
-    const atLeast = botrytisInfection(MOST_WET, temperature)
+  if (!complete && (risk === null || risk === 'none')) return { ...unknown, why: `${said}; ${MISSING}` }
+  if (risk === null || wetHours === 0) return { ...facts, index, risk, why: said }
+  if (wetHours > MOST_WET) {
+    const atLeast = botrytisInfection(MOST_WET, temperature!)
     const why = `at least: ${wetHours} h wet, and the model was fitted to ${MOST_WET} h`
     return { ...facts, index: atLeast.index, risk: atLeast.risk, why, beyond: 'at least' }
   }
-  if (risk !== null && wetHours > 0 && wetHours < FEWEST_WET)
-    return {
-      ...facts,
-      index: null,
-      risk,
-      why: `${wetHours} h wet, under the ${FEWEST_WET} h that the model was fitted to`,
-      beyond: 'too short',
-    }
-  return complete
-    ? { ...facts, index, risk, why: said }
-    : { ...facts, index, risk, why: `${said}; ${MISSING}`, beyond: 'at least' }
+  if (wetHours < FEWEST_WET) {
+    const why = `${wetHours} h wet, under the ${FEWEST_WET} h that the model was fitted to`
+    return { ...facts, index: null, risk, why, beyond: 'too short' }
+  }
+  if (!complete) return { ...facts, index, risk, why: `${said}; ${MISSING}`, beyond: 'at least' }
+  return { ...facts, index, risk, why: said }
 }
 
 const MISSING = 'hours are missing, so it may have been wet for longer'
-
-function blackRotOf(found: BlackRotDay): PressureDay['blackRot'] {
-  const { infection, why, wetHours, neededHours, complete } = found
-  const hours = neededHours === null ? why : `${why}: ${wetHours} h of ${neededHours.toFixed(1)} h`
-  return { infection, why: hours, wetHours, neededHours, complete }
-}

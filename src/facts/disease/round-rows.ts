@@ -41,29 +41,19 @@ export function roundRows(walk: ScoutingEntry): RoundRow[] {
   return DISEASES.flatMap((disease) => {
     const found = walk.found[disease]
     if (!found) return []
-    const first = scoredOrgan(walk, disease)
-    const scoreOf = (organ: Organ): Score =>
-      found.scored?.[organ] ?? (organ === first ? { severity: found.severity, classes: found.classes } : {})
-    const organs = ORGANS.filter(
-      (organ) =>
-        (found[organ] !== undefined && walk.looked_at[organ] !== undefined) ||
-        classesOf(scoreOf(organ).classes) !== null,
-    )
-    return organs.flatMap((organ): RoundRow[] => {
-      const score = scoreOf(organ)
-      const own = classesOf(score.classes)
-      const graded = own && severity(own)
+    const isCounted = (organ: Organ) => found[organ] !== undefined && walk.looked_at[organ] !== undefined
+    // A severity or classes without an organ belong to bunches if counted, else to the first organ counted.
+    const first = ORGANS.find(isCounted) ?? ORGANS.find((organ) => walk.looked_at[organ] !== undefined)
+    return ORGANS.flatMap((organ): RoundRow[] => {
+      const score = found.scored?.[organ] ?? (organ === first ? found : {})
+      const graded = gradedOf(score.classes)
+      if (!isCounted(organ) && !graded) return []
       const looked = walk.looked_at[organ] ?? graded?.looked ?? 0
       const affected = found[organ] ?? graded?.affected ?? 0
       const share = incidence(affected, looked)
       if (!share) return []
-      const mean = graded?.severity ?? score.severity ?? null
-      const all = graded || mean === null ? mean : mean / 100
-      const ofAffected = graded
-        ? graded.severityAffected
-        : all === null || affected === 0
-          ? null
-          : (all * looked) / affected
+      const all = graded?.severity ?? (score.severity === undefined ? null : score.severity / 100)
+      const ofAffected = all === null || affected === 0 ? null : (all * looked) / affected
       return [
         {
           date: walk.date,
@@ -74,7 +64,7 @@ export function roundRows(walk: ScoutingEntry): RoundRow[] {
           found: affected,
           ...share,
           severity: all,
-          severityAffected: ofAffected,
+          severityAffected: graded ? graded.severityAffected : ofAffected,
           rows: found.rows ? { from: found.rows.low, to: found.rows.high } : null,
           where: found.where ?? null,
           why: remark({ all, looked, affected, graded }),
@@ -84,41 +74,31 @@ export function roundRows(walk: ScoutingEntry): RoundRow[] {
   })
 }
 
-interface Score {
-  severity?: number | undefined
-  classes?: Readonly<Record<string, number>> | undefined
-}
-
-/** The organ that a severity or classes without an organ belong to: bunches if counted, else the first one counted. */
-function scoredOrgan(walk: ScoutingEntry, disease: Disease): Organ | null {
-  const found = walk.found[disease]
-  return (
-    ORGANS.find((organ) => found?.[organ] !== undefined && walk.looked_at[organ] !== undefined) ??
-    ORGANS.find((organ) => walk.looked_at[organ] !== undefined) ??
-    null
+/** Severity by class counts; null where none is given. */
+function gradedOf(classes: Readonly<Record<string, number>> = {}) {
+  return severity(
+    Object.entries(classes).map(([name, count]) => {
+      const [low, high] = name.split('-').map(Number)
+      return { midpoint: (low! + (high ?? low!)) / 200, count }
+    }),
   )
 }
 
-function classesOf(classes: Readonly<Record<string, number>> | undefined) {
-  if (!classes || Object.keys(classes).length === 0) return null
-  return Object.entries(classes).map(([name, count]) => {
-    const [low, high] = name.split('-').map(Number)
-    return { midpoint: (low! + (high ?? low!)) / 200, count }
-  })
-}
-
-function remark(from: {
+function remark({
+  all,
+  looked,
+  affected,
+  graded,
+}: {
   all: number | null
   looked: number
   affected: number
   graded: ReturnType<typeof severity>
 }): string | null {
-  const { all, looked, affected, graded } = from
   if (all === null) return affected === 0 ? null : 'severity was not scored'
   if (graded && graded.looked !== looked)
     return `the classes add up to ${graded.looked}, not to the ${looked} looked at`
   if (graded && graded.affected !== affected)
     return `the classes hold ${graded.affected} affected, the count says ${affected}`
-  if (all > affected / looked) return 'severity over all units is above incidence, which cannot be'
-  return null
+  return all > affected / looked ? 'severity over all units is above incidence, which cannot be' : null
 }

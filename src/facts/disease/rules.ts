@@ -1,5 +1,8 @@
-import { DOWNY_PRIMARY_RULES, type DownyPrimaryVariant } from '../../agronomy/disease/downy-primary-rules.ts'
-import type { PressureSite } from './days.ts'
+import {
+  type DownyLimits,
+  type DownyPrimaryVariant,
+  downyPrimaryRule,
+} from '../../agronomy/disease/downy-primary-rules.ts'
 import type { Starts } from './starts.ts'
 
 /** The choice made where sources differ, and the rule's source. */
@@ -22,7 +25,7 @@ export function pressureRules({
   variant: DownyPrimaryVariant | null
   /** The rule for daily weather; null where all days have hours. */
   byDays: DownyPrimaryVariant | null
-  limits?: PressureSite['limits']
+  limits?: DownyLimits | undefined
   proxy: WetnessSeen
 }): PressureRule[] {
   const downy = [variant, byDays].flatMap((one) => one ?? [])
@@ -68,12 +71,12 @@ export function pressureRules({
 }
 
 /** The rule in words, with the limits in force. */
-function downyRule(variant: DownyPrimaryVariant, limits: NonNullable<PressureSite['limits']> = {}): string {
-  const rule = DOWNY_PRIMARY_RULES[variant]
+function downyRule(variant: DownyPrimaryVariant, limits: DownyLimits = {}): string {
+  const rule = downyPrimaryRule(variant, limits)
   const span =
     rule.window === 'moving' ? 'any 24 h' : rule.days === 2 ? 'two calendar days' : 'a calendar day'
-  const rain = `${rule.rainAbove ? 'more than ' : ''}${limits.rain ?? rule.rain} mm within ${span}`
-  const degrees = `${limits.temperature ?? rule.temperature} °C`
+  const rain = `${rule.rainAbove ? 'more than ' : ''}${rule.rain} mm within ${span}`
+  const degrees = `${rule.temperature} °C`
   const warmth =
     rule.temperatureAs === 'minimum'
       ? `no hour ${rule.temperatureAbove ? 'at or ' : ''}below ${degrees}`

@@ -3,6 +3,7 @@ import { addDays, dayOf, daysBetween, type IsoDate, isoDate } from '../../record
 import type { Disease } from '../../records/disease.ts'
 import type { Block } from '../../records/kinds/block.ts'
 import { type DangerJudge, dangerJudge, plainDanger } from '../danger/danger.ts'
+import { pressureOn } from '../disease/charts.ts'
 import type { DateSpan } from '../heat/window.ts'
 import { growingSpan } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
@@ -13,7 +14,6 @@ import { type CoverGap, gapsOf } from './gaps.ts'
 import { neededSpan } from './needed.ts'
 import { coverOn } from './parts.ts'
 import { rainBetween, rainKnownUntil, rainPeriods } from './periods.ts'
-import { pressureOn } from './pressure-on.ts'
 import { type CoverFrom, type SprayCover, sprayCover } from './sprays.ts'
 
 /** Whether a block is protected against a disease, by what and until when, day by day. */
@@ -28,7 +28,7 @@ export interface DiseaseCover {
 }
 
 /** A block's protection against each disease. */
-export interface BlockCovers {
+interface BlockCovers {
   block: Named<Block>
   covers: DiseaseCover[]
 }

@@ -1,8 +1,7 @@
 import { dangerJudge } from '../../facts/danger/danger.ts'
-import { pressureCharts } from '../../facts/disease/charts.ts'
+import { pressureChart } from '../../facts/disease/charts.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
 import { coversOf, type DiseaseCover as Followed } from '../../facts/protection/course.ts'
-import { pressureChart } from '../../facts/protection/pressure-on.ts'
 import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import { besideStation } from '../../facts/weather/by-hand.ts'
 import { weatherOf } from '../../facts/weather/hours.ts'
@@ -72,7 +71,7 @@ export function cover(input: ReportInput, { disease = 'powdery', windowOf }: Cov
     /** Days whose rain or temperature was read by hand, beside a station; null where there is no station. */
     byHand: besideStation(weather, { from: growingSpan(ledger.vineyard, season).from, to: asOf }),
     /** Pressure of the disease asked for, over the same days. */
-    chart: pressureChart(days, disease, pressureCharts(days)),
+    chart: pressureChart(days, disease),
   }
   return makeReport(
     'cover',

@@ -1,7 +1,7 @@
 import type { DownyPrimaryVariant } from '../../agronomy/disease/downy-primary-rules.ts'
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import { wetHours } from '../../agronomy/weather/wet-hours.ts'
-import { type BlockDanger, dangersOn } from '../../facts/danger/today.ts'
+import { type BlockDanger, dangerJudge, plainDanger } from '../../facts/danger/danger.ts'
 import { pressureCharts } from '../../facts/disease/charts.ts'
 import { type PressureCourse, pressureCourse, vineyardSite } from '../../facts/disease/course.ts'
 import { ruleForDays } from '../../facts/disease/daily-days.ts'
@@ -42,7 +42,10 @@ export function pressure(input: ReportInput, options: PressureOptions = {}) {
   const { limits = {}, ...others } = options
   const isUsual = [...Object.values(others), ...Object.values(limits)].every((one) => one === undefined)
   const isWhole = isUsual && input.blocks.length === ledger.blocks.size
-  const danger = dangersOn(input, to, isWhole ? course : undefined)
+  const judge = dangerJudge(input, isWhole ? course : undefined)
+  const danger = judge.diseases.flatMap((disease) =>
+    input.blocks.map(({ id }) => ({ block: id, disease, danger: plainDanger(judge.on(id, disease, to)) })),
+  )
   const data = { ...pressureData(weather, course, site), danger }
   return makeReport(
     'pressure',

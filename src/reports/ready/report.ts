@@ -2,7 +2,7 @@ import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import { blockCrop } from '../../facts/crop/estimate.ts'
 import { type Danger, type DangerJudge, dangerJudge, plainDanger } from '../../facts/danger/danger.ts'
 import { RECENT_DAYS } from '../../facts/danger/weather-rank.ts'
-import { recentPressure } from '../../facts/disease/course.ts'
+import { sitePressure } from '../../facts/disease/course.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
 import { inLedgerUnits, unitsOf } from '../../facts/ledger-units.ts'
 import { type Asked, GATES, type Gate } from '../../facts/picking/gate.ts'
@@ -85,7 +85,7 @@ export function ready(input: ReportInput, options: ReadyOptions = {}): Report<Re
   }
   const errors = errorsOf({ ledger, ...on })
   // Of all diseases the danger of botrytis alone is reported.
-  const danger = dangerJudge(input, recentPressure(input, RECENT_DAYS))
+  const danger = dangerJudge(input, sitePressure(input, RECENT_DAYS))
   const pages = blocks.map((block) => pageOf({ ledger, ...on, block }, { errors, options, danger }))
   const order = pickingOrder(pages.map((page) => ({ ...page, over: isOver(page) })))
   const ripe = pages

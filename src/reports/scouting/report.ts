@@ -2,16 +2,14 @@ import { unitsForPrecision, unitsToDetect } from '../../agronomy/disease/detecti
 import { incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
 import { findAdvice } from '../../facts/danger/advice.ts'
 import { dangerJudge } from '../../facts/danger/danger.ts'
-import { followUps } from '../../facts/danger/follow-up.ts'
+import { followUps, treatments } from '../../facts/danger/follow-up.ts'
 import { type RoundRow, roundsOf } from '../../facts/disease/round-rows.ts'
 import { type Threshold, thresholdOf, valueAgainst } from '../../facts/disease/threshold.ts'
 import { groupedBy } from '../../facts/judged.ts'
 import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
-import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
-import type { Ledger } from '../../ledger/read/ledger.ts'
-import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
-import { DISEASES } from '../../records/disease.ts'
+import { addDays, daysBetween } from '../../records/date.ts'
+import { DISEASES } from '../../records/target.ts'
 
 interface ScoutingOptions {
   /** Half width of the interval that is wanted, as a share. */
@@ -34,13 +32,11 @@ export type ScoutingData = ReturnType<typeof scouting>['data']
 export function scouting(input: ReportInput, options: ScoutingOptions = {}) {
   const { season, asOf, blocks } = input
   const { precision = 0.05, detect = 0.03 } = options
-  const ids = new Set(blocks.map(({ id }) => id))
   const walks = roundsOf(input)
-  const order = [...ids]
-  const series = groups(walks).sort(
-    ([a], [b]) =>
-      order.indexOf(a!.block) - order.indexOf(b!.block) ||
-      DISEASES.indexOf(a!.disease) - DISEASES.indexOf(b!.disease),
+  // Rounds of one block, disease and organ together, oldest first.
+  const all = [...groupedBy(walks, ({ block, disease, organ }) => `${block} ${disease} ${organ}`).values()]
+  const series = blocks.flatMap(({ id }) =>
+    DISEASES.flatMap((disease) => all.filter(([row]) => row!.block === id && row!.disease === disease)),
   )
   const data = {
     walks,
@@ -79,70 +75,24 @@ function askedFor(input: ReportInput) {
   return { finds, rounds }
 }
 
-/** Scouting rounds of one block, disease and organ together, oldest first. */
-const groups = (walks: readonly RoundRow[]): RoundRow[][] => [
-  ...groupedBy(walks, ({ block, disease, organ }) => `${block} ${disease} ${organ}`).values(),
-]
-
-function trendsOf(rows: readonly RoundRow[], { ledger }: ReportInput) {
-  const sprays = spraysByDay(ledger, rows[0]!)
+function trendsOf(rows: readonly RoundRow[], input: ReportInput) {
   return rows.slice(1).flatMap((now, at) => {
-    const then = rows[at]!
+    const { block, disease, organ, date: to } = now
+    const { date: from, ...then } = rows[at]!
     const difference = incidenceDifference(
       { affected: then.found, looked: then.looked },
       { affected: now.found, looked: now.looked },
     )
-    const { block, disease, organ } = now
-    const span = { from: then.date, to: now.date }
-    return difference
-      ? [
-          {
-            block,
-            disease,
-            organ,
-            ...span,
-            ...difference,
-            /**
-             * Sprays of the block against the disease between the two scouting rounds, that of the earlier day
-             * included.
-             */
-            sprays: between(sprays, span),
-          },
-        ]
-      : []
+    if (!difference) return []
+    // The sprays between the two rounds, those of the earlier day included.
+    const sprays = treatments(input, { block, disease, from, to: addDays(to, -1) })
+    return [{ block, disease, organ, from, to, ...difference, sprays }]
   })
 }
 
-interface Spray {
-  date: IsoDate
-  product: string
-  rows: { from: number; to: number } | null
-}
-
-type SpraysByDay = ReadonlyMap<IsoDate, Spray[]>
-
-/** What was sprayed on a block against a disease, by day. */
-function spraysByDay(ledger: Ledger, { block, disease }: RoundRow): SpraysByDay {
-  const days = new Map<IsoDate, Spray[]>()
-  for (const { block: treated, targets, spray, product } of applicationsOf(ledger, ledger.sprays)) {
-    if (treated.id !== block || !targets.includes(disease)) continue
-    const rows = spray.rows ? { from: spray.rows.low, to: spray.rows.high } : null
-    const day = days.get(spray.date) ?? []
-    day.push({ date: spray.date, product: product.id, rows })
-    days.set(spray.date, day)
-  }
-  return days
-}
-
-/** Those from one day to the day before another. */
-const between = (sprays: SpraysByDay, { from, to }: { from: IsoDate; to: IsoDate }) =>
-  Array.from({ length: daysBetween(from, to) }, (_, after) => sprays.get(addDays(from, after)) ?? []).flat()
-
 function stateOf(row: RoundRow, { input, precision }: { input: ReportInput; precision: number }) {
   const { block, disease, organ, date, incidence, looked } = row
-  const threshold = thresholdOf(input.ledger, { block, disease, organ })
-  const verdict = verdictOn(row, threshold)
-  const moreForPrecision = unitsForPrecision({ share: incidence, looked }, { halfWidth: precision })
+  const threshold = thresholdOf(input.ledger, row)
   return {
     block,
     disease,
@@ -151,9 +101,9 @@ function stateOf(row: RoundRow, { input, precision }: { input: ReportInput; prec
     daysSince: daysBetween(date, input.asOf),
     threshold,
     /** Against the threshold: over or under with the whole interval, else near. */
-    verdict,
+    verdict: verdictOn(row, threshold),
     /** More units to look at for the precision wanted. */
-    moreForPrecision,
+    moreForPrecision: unitsForPrecision({ share: incidence, looked }, { halfWidth: precision }),
   }
 }
 
@@ -170,20 +120,10 @@ function verdictOn(row: RoundRow, threshold: Threshold) {
   return severity === null ? 'near' : severity > share ? 'over' : 'under'
 }
 
-function mapsOf(rows: readonly RoundRow[], { ledger }: ReportInput) {
-  return rows.flatMap(({ block, disease, date, where, rows: span }) =>
-    span
-      ? [
-          {
-            block,
-            disease,
-            date,
-            /** Rows of the block; null where it isn't written. */
-            rows: ledger.blocks.get(block)?.rows ?? null,
-            ...span,
-            where,
-          },
-        ]
-      : [],
-  )
+function mapsOf(walks: readonly RoundRow[], { ledger }: ReportInput) {
+  return walks.flatMap(({ block, disease, date, where, rows: span }) => {
+    // Rows of the block; null where it isn't written.
+    const rows = ledger.blocks.get(block)?.rows ?? null
+    return span ? [{ block, disease, date, rows, ...span, where }] : []
+  })
 }

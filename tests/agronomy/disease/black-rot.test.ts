@@ -1,7 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { blackRotOfSpell } from '../../../src/agronomy/disease/black-rot.ts'
-import { blackRotHours } from '../../../src/agronomy/disease/black-rot-hours.ts'
 import { spellDays } from '../../../src/agronomy/weather/spell-days.ts'
 import type { EveryHour } from '../../../src/agronomy/weather/weather-hours.ts'
 import { wetHours } from '../../../src/agronomy/weather/wet-hours.ts'
@@ -9,7 +8,12 @@ import { dry, hoursOf, times, wet, withAndWithoutGaps } from '../weather-maker.t
 
 const blackRotDays = (hours: EveryHour) => spellDays(hours, wetHours(hours)).map(blackRotOfSpell)
 
-describe('blackRotHours', () => {
+describe('hours of wetness needed', () => {
+  const blackRotHours = (temperature: number) => {
+    const spell = { first: 0, last: 9, wetHours: 10, temperature, rain: 1, complete: true }
+    return blackRotOfSpell({ day: 0, spells: [spell], unknownHours: 0 }).neededHours
+  }
+
   test('between rows on the line', () => {
     expect(blackRotHours(15)).toBeCloseTo(9.6, 9)
   })

@@ -1,13 +1,13 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { botrytisOfSpells } from '../../../src/agronomy/disease/botrytis.ts'
+import { botrytisOfSpell } from '../../../src/agronomy/disease/botrytis.ts'
 import { botrytisInfection } from '../../../src/agronomy/disease/botrytis-infection.ts'
 import { spellDays } from '../../../src/agronomy/weather/spell-days.ts'
 import type { EveryHour } from '../../../src/agronomy/weather/weather-hours.ts'
 import { wetHours } from '../../../src/agronomy/weather/wet-hours.ts'
 import { dry, hoursOf, times, wet, withAndWithoutGaps } from '../weather-maker.ts'
 
-const botrytisDays = (hours: EveryHour) => botrytisOfSpells(spellDays(hours, wetHours(hours)))
+const botrytisDays = (hours: EveryHour) => spellDays(hours, wetHours(hours)).map(botrytisOfSpell)
 
 describe('botrytisInfection', () => {
   test('the trap: classes split the logit, so that a share below 1 can be high', () => {

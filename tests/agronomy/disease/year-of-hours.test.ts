@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { blackRotOfSpell } from '../../../src/agronomy/disease/black-rot.ts'
-import { botrytisOfSpells } from '../../../src/agronomy/disease/botrytis.ts'
+import { botrytisOfSpell } from '../../../src/agronomy/disease/botrytis.ts'
 import { downyPrimary } from '../../../src/agronomy/disease/downy-primary.ts'
 import { downySecondary } from '../../../src/agronomy/disease/downy-secondary.ts'
 import { powderyIndex } from '../../../src/agronomy/disease/powdery-index.ts'
@@ -25,7 +25,7 @@ test('a year of hours is indexed in no more than a few seconds, whatever else th
     const spells = spellDays(hours, wetness)
     const lengths = [
       powderyIndex(hours),
-      botrytisOfSpells(spells),
+      spells.map(botrytisOfSpell),
       spells.map(blackRotOfSpell),
       downyPrimary(hours),
       downySecondary(hours, { wetness, night: () => ({ sunset: 20, sunrise: 6 }) }),
