@@ -1,7 +1,7 @@
 import { RIPE_ABOVE } from '../../agronomy/disease/oospore-ripeness.ts'
 import { addDays, daysBetween, type IsoDate, latestOf } from '../../records/date.ts'
+import type { Disease } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
-import type { Disease } from '../../records/target.ts'
 import { type Oospores, oosporesOn } from '../disease/downy-oospores.ts'
 import { type RoundRow, roundRows } from '../disease/round-rows.ts'
 import { growingSpan } from '../heat/window.ts'

@@ -1,7 +1,6 @@
 import { BOTRYTIS_RISK_FROM, botrytisShare } from '../../agronomy/disease/botrytis-infection.ts'
 import { isoDate } from '../../records/date.ts'
-import { diseaseWord } from '../../records/disease.ts'
-import type { Disease } from '../../records/target.ts'
+import { type Disease, diseaseWord } from '../../records/disease.ts'
 import type { DayChart } from '../charts/day-chart.ts'
 import type { PressureDay } from './days.ts'
 

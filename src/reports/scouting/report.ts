@@ -9,7 +9,7 @@ import { groupedBy } from '../../facts/judged.ts'
 import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import { addDays, daysBetween } from '../../records/date.ts'
-import { DISEASES } from '../../records/target.ts'
+import { DISEASES } from '../../records/disease.ts'
 
 interface ScoutingOptions {
   /** Half width of the interval that is wanted, as a share. */

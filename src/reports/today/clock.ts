@@ -4,9 +4,8 @@ import { WHOLE } from '../../facts/protection/parts.ts'
 import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { mayShareTank } from '../../facts/spraying/keep-apart.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
-import { diseaseWord } from '../../records/disease.ts'
+import { type Disease, diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import type { Disease } from '../../records/target.ts'
 import {
   fewNamesOf,
   grouped,
