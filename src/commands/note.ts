@@ -1,11 +1,26 @@
 import type { Call } from './plumbing/call.ts'
 import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
-import { NOTE_KINDS, NOTE_MANNERS } from './plumbing/note-options.ts'
-import { noteFields, RECORD_KINDS } from './plumbing/record-options.ts'
+import { NOTE_KINDS, NOTE_MANNERS, noteFields, RECORD_KINDS } from './plumbing/note-options.ts'
 import type { Screen } from './prompts/question.ts'
 
 const KINDS: readonly string[] = [...NOTE_KINDS, ...RECORD_KINDS]
+
+/** The purpose of each kind, for the list shown where none was typed. */
+const FOR: Readonly<Record<string, string>> = {
+  spray: 'what was sprayed',
+  scouting: 'a round of looking for disease',
+  sample: 'sugar, acid and pH of berries',
+  stage: 'a growth stage',
+  crop: 'bunches counted and weighed',
+  pick: 'what was harvested',
+  work: 'pruning, mowing, leaf removal',
+  weather: 'a day of weather read by hand',
+  block: 'a new block',
+  variety: 'a new variety',
+  product: 'a new product, from its label',
+  sprayer: 'a new sprayer',
+}
 
 /** What a grower may call a kind of entry. */
 const OTHER_WORDS: ReadonlyMap<string, string> = new Map([
@@ -73,10 +88,27 @@ export const note: CommandBody = {
     if (call.text('amend') !== undefined) return (await import('./prompts/amend-entry.ts')).amendEntry(call)
     const word = call.args[0]
     if (word !== undefined) return noteKind(call, word)
-    const screen = await screenForKind(call)
+    const lines = KINDS.map((kind) => `${kind.padEnd(10)}${FOR[kind]}`)
+    if (!call.mayAsk)
+      throw new UsageError('note what?', lines.map((line) => `rowbook note ${line}`).join('\n  '))
+    const { askQuestion, screenOf } = await import('./prompts/question.ts')
+    const { choosing } = await import('./prompts/choices.ts')
+    const screen = screenOf(call)
     try {
-      const kind = await chosenKind(screen)
-      return kind === null ? 1 : await noteKind(call, kind, screen)
+      const answer = await askQuestion(
+        {
+          key: 'kind',
+          ask: 'What do you want to note?',
+          why: 'The first kinds are entries of this season; the last are things that you have.',
+          ...choosing(
+            'kind',
+            KINDS.map((kind) => ({ id: kind, name: kind })),
+          ),
+          choices: lines.map((shown, index) => ({ word: String(index + 1), shown })),
+        },
+        screen,
+      )
+      return answer.came === 'answer' ? await noteKind(call, answer.parts[0]!.text, screen) : 1
     } finally {
       screen.input.close()
     }
@@ -85,57 +117,17 @@ export const note: CommandBody = {
 
 /** @param screen the terminal where it is open already, with the lines that were pasted on it */
 async function noteKind(call: Call, word: string, screen?: Screen): Promise<number> {
-  const { STANDING_KINDS, SINGULAR } = await import('../records/kind-names.ts')
+  const { SEASON_KINDS, STANDING_KINDS, SINGULAR } = await import('../records/kind-names.ts')
   const standing = STANDING_KINDS.find((kind) => kind === word || SINGULAR[kind] === word)
   if (standing) return (await import('./prompts/note-record.ts')).noteRecord(call, standing, screen)
-  const { noteEntry } = await import('./prompts/note-entry.ts')
-  const { kindOf } = await import('../reports/note/fields.ts')
-  const kind = kindOf(word)
-  if (!kind) {
-    const other = OTHER_WORDS.get(word)
-    const { nearest } = await import('../ledger/read/read-entry.ts')
-    throw new UsageError(
-      `\`${word}\` is not an entry kind`,
-      other
-        ? `did you mean \`rowbook note ${other}\`?`
-        : (nearest(word, KINDS) ?? `kinds: ${KINDS.join(', ')}`),
-    )
-  }
-  return noteEntry(call, kind, screen && { screen })
-}
-
-/** The purpose of each kind, for the list shown where none was typed. */
-const FOR: Readonly<Record<string, string>> = {
-  spray: 'what was sprayed',
-  scouting: 'a round of looking for disease',
-  sample: 'sugar, acid and pH of berries',
-  stage: 'a growth stage',
-  crop: 'bunches counted and weighed',
-  pick: 'what was harvested',
-  work: 'pruning, mowing, leaf removal',
-  weather: 'a day of weather read by hand',
-  block: 'a new block',
-  variety: 'a new variety',
-  product: 'a new product, from its label',
-  sprayer: 'a new sprayer',
-}
-
-/** The terminal to ask for a kind on. @throws UsageError with the list of kinds where nobody can be asked. */
-async function screenForKind(call: Call): Promise<Screen> {
-  if (!call.mayAsk) {
-    const lines = KINDS.map((kind) => `rowbook note ${kind.padEnd(10)}${FOR[kind]}`)
-    throw new UsageError('note what?', lines.join('\n  '))
-  }
-  const { screenOf } = await import('./prompts/question.ts')
-  return screenOf(call)
-}
-
-/** Asks which kind is meant. @returns null where the grower left. */
-async function chosenKind(screen: Screen): Promise<string | null> {
-  const { chooseOne } = await import('./prompts/choices.ts')
-  return chooseOne(
-    'What do you want to note?',
-    KINDS.map((kind) => ({ id: kind, name: kind, shown: `${kind.padEnd(10)}${FOR[kind]}` })),
-    screen,
+  const kind = SEASON_KINDS.find((one) => one === word || SINGULAR[one] === word)
+  if (kind) return (await import('./prompts/note-entry.ts')).noteEntry(call, kind, screen && { screen })
+  const other = OTHER_WORDS.get(word)
+  const { nearest } = await import('../ledger/read/read-entry.ts')
+  throw new UsageError(
+    `\`${word}\` is not an entry kind`,
+    other
+      ? `did you mean \`rowbook note ${other}\`?`
+      : (nearest(word, KINDS) ?? `kinds: ${KINDS.join(', ')}`),
   )
 }

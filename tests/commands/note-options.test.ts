@@ -1,15 +1,25 @@
 import { describe, expect, it } from 'vitest'
 import { COMMON_OPTIONS } from '../../src/commands/plumbing/command.ts'
-import { NOTE_FIELDS, NOTE_MANNERS } from '../../src/commands/plumbing/note-options.ts'
-import { noteFields, RECORD_FIELDS, RECORD_KINDS } from '../../src/commands/plumbing/record-options.ts'
+import {
+  NOTE_KINDS,
+  NOTE_MANNERS,
+  noteFields,
+  RECORD_FIELDS,
+  RECORD_KINDS,
+} from '../../src/commands/plumbing/note-options.ts'
 import { SEASON_KINDS, SINGULAR, STANDING_KINDS } from '../../src/records/kinds.ts'
 import { fieldsOf } from '../../src/reports/note/fields.ts'
-import { recordFieldsOf, recordOption } from '../../src/reports/note/record-draft.ts'
 
 const nameOf = ({ flags }: { flags: string }) => /--([a-z-]+)/.exec(flags)![1]!
 
 describe('the options of note', () => {
-  const options = new Map(NOTE_FIELDS.map((option) => [nameOf(option), option]))
+  const kinds: readonly string[] = NOTE_KINDS
+  const options = new Map(
+    noteFields().flatMap((option) => {
+      const of = (option.of ?? []).filter((kind) => kinds.includes(kind))
+      return of.length === 0 ? [] : [[nameOf(option), { ...option, of }] as const]
+    }),
+  )
 
   it('are the fields of all kinds of entry, no more and no less', () => {
     const fields = new Set(SEASON_KINDS.flatMap((kind) => fieldsOf(kind).map((field) => field.option)))
@@ -20,11 +30,11 @@ describe('the options of note', () => {
 
   it('name the kinds of entry that they are fields of', () => {
     for (const [name, { of }] of options) {
-      const kinds = SEASON_KINDS.filter(
+      const own = SEASON_KINDS.filter(
         (kind) =>
           (kind === 'sprays' && name === 'weather') || fieldsOf(kind).some(({ option }) => option === name),
       )
-      expect([...(of ?? [])].sort(), name).toEqual(kinds.map((kind) => SINGULAR[kind]).sort())
+      expect([...of].sort(), name).toEqual(own.map((kind) => SINGULAR[kind]).sort())
     }
   })
 
@@ -46,7 +56,7 @@ describe('the options of note', () => {
     expect(STANDING_KINDS.map((kind) => SINGULAR[kind]).sort()).toEqual([...RECORD_KINDS].sort())
     for (const option of RECORD_FIELDS) {
       for (const kind of STANDING_KINDS) {
-        const field = recordFieldsOf(kind).find((one) => recordOption(one) === nameOf(option))
+        const field = fieldsOf(kind).find((one) => one.option === nameOf(option))
         if (!option.of?.includes(SINGULAR[kind])) continue
         expect(field, `--${nameOf(option)} of ${kind}`).toBeDefined()
         const isList = ['actives', 'uses'].includes(field!.path[0]!)
@@ -57,12 +67,10 @@ describe('the options of note', () => {
 
   it('of standing records give all that must be there', () => {
     for (const kind of STANDING_KINDS)
-      for (const field of recordFieldsOf(kind).filter(({ required }) => required))
+      for (const field of fieldsOf(kind).filter(({ required }) => required))
         expect(
-          RECORD_FIELDS.some(
-            (one) => nameOf(one) === recordOption(field) && one.of?.includes(SINGULAR[kind]),
-          ),
-          `${recordOption(field)} of ${kind}`,
+          RECORD_FIELDS.some((one) => nameOf(one) === field.option && one.of?.includes(SINGULAR[kind])),
+          `${field.option} of ${kind}`,
         ).toBe(true)
   })
 

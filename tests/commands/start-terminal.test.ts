@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } fro
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, describe, expect, it, test } from 'vitest'
-import { readSprayer, readWhere } from '../../src/commands/prompts/start-answers.ts'
+import { startQuestions } from '../../src/commands/prompts/start-questions.ts'
 import { run, runJson } from './run.ts'
 import { asks, hasTmux, NO_TMUX, Terminal } from './terminal.ts'
 
@@ -123,6 +123,12 @@ test('without a terminal no latitude is made up: the file and every report say t
   expect(run(['check', '--ledger', root]).stdout).toContain('0 errors')
 })
 
+/** Reads an answer to one of the questions of `start`. */
+const read = (key: string, text: string, units: 'metric' | 'us' = 'metric') =>
+  startQuestions({ folder: 'x', timezone: 'UTC', typed: new Set(), units })
+    .find((question) => question.key === key)!
+    .read(text)
+
 test.each([
   ['52.1', { latitude: '52.1' }],
   ['52.1, 5.6', { latitude: '52.1', longitude: '5.6' }],
@@ -136,7 +142,7 @@ test.each([
   ["52º06'30''N", { latitude: '52.10833' }],
   ["52°06'30\"N 5°36'W", { latitude: '52.10833', longitude: '-5.6' }],
 ])('a place written %s is read', (text, place) => {
-  const { parts } = readWhere(text)
+  const { parts } = read('latitude', text)
   expect(Object.fromEntries(parts!.map(({ option, text }) => [option, text]))).toEqual(place)
 })
 
@@ -149,7 +155,7 @@ test.each([
   ['95', 'No place has latitude 95.'],
   ['52 200', 'No place has longitude 200.'],
 ])('a place written %j is refused with what to type', (text, fault) => {
-  expect(readWhere(text).fault).toContain(fault)
+  expect(read('latitude', text).fault).toContain(fault)
 })
 
 test.each([
@@ -158,12 +164,12 @@ test.each([
   ['12', 'metric', ['Sprayer', '12 L']],
   ['15 litres', 'metric', ['Sprayer', '15 L']],
 ] as const)('a sprayer written %s (%s) is read', (text, units, [name, tank]) => {
-  expect(readSprayer(text, units).parts).toEqual([
+  expect(read('sprayer', text, units).parts).toEqual([
     { option: 'sprayer', text: name },
     { option: 'tank', text: tank },
   ])
 })
 
 test.each(['knapsack', 'knapsack 0 L', 'knapsack 15 m'])('a sprayer written %s is refused', (text) => {
-  expect(readSprayer(text, 'metric').fault).toContain('like knapsack 15 L.')
+  expect(read('sprayer', text).fault).toContain('like knapsack 15 L.')
 })

@@ -1,7 +1,6 @@
 import { DISEASES } from '../../records/disease.ts'
 import { targetNamed } from '../../reports/note/read-label.ts'
-import { NOTE_KINDS } from './note-options.ts'
-import { RECORD_KINDS } from './record-options.ts'
+import { NOTE_KINDS, RECORD_KINDS } from './note-options.ts'
 
 /** Other words for the kinds of entry, as people type them where a command stands. */
 const KINDS: Readonly<Record<string, string>> = {

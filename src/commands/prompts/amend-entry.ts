@@ -2,6 +2,7 @@ import { judgedDiseases } from '../../facts/danger/known.ts'
 import { listed } from '../../facts/sentences.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { placeOf } from '../../ledger/read/source.ts'
+import { amendFile } from '../../ledger/write/amend.ts'
 import { amendedText } from '../../ledger/write/amended-text.ts'
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import { dayNumber, type IsoDate } from '../../records/date.ts'
@@ -12,34 +13,33 @@ import { makeDraft } from '../../reports/note/draft.ts'
 import { wholeEntry } from '../../reports/note/like.ts'
 import { missingOf } from '../../reports/note/missing.ts'
 import { amend, type Noted } from '../../reports/note/report.ts'
-import { renderAmend } from '../../reports/note/terminal-amend.ts'
+import { renderAmend } from '../../reports/note/terminal.ts'
 import type { Twin } from '../../rules/slips/entered-twice.ts'
 import type { Call } from '../plumbing/call.ts'
 import { UsageError } from '../plumbing/errors.ts'
-import { toJson } from '../plumbing/json.ts'
 import { uninterrupted } from '../plumbing/uninterrupted.ts'
 import { type Chosen, chooseEntry } from './choose-entry.ts'
-import { noteLine, ofEvery, refusal } from './note-shown.ts'
+import { noteLine, ofEvery, offered, print, refusal } from './note-shown.ts'
 import { askYes, type Screen, screenOf } from './question.ts'
 import { inPairs } from './scouting-answers.ts'
-import { type TypedFields, typedFields } from './typed-fields.ts'
+import { entryOf, type TypedFields, typedOptions } from './typed-fields.ts'
 
 /** Changes an entry in its file, by options or by questions. @returns the exit status */
 export async function amendEntry(call: Call): Promise<number> {
   if (call.text('like') !== undefined)
     throw new UsageError('--like begins a new entry, and --amend changes one', 'leave one of them out')
   const chosen = await chooseEntry(call, call.text('amend')!)
-  const typed = typedFields(call, chosen.kind, await namedBlocks(call))
+  const typed = { typed: typedOptions(call, chosen.kind), blocks: await namedBlocks(call) }
   const isTyped = typed.typed.size > 0 || typed.blocks.length > 0
-  const asks = call.mayAsk
-  if (!isTyped && !asks)
+  if (!isTyped && !call.mayAsk)
     throw new UsageError(
       'nothing to change was named',
       `name each field with its new value, like --note "second side missed"; --FIELD "" takes it out`,
     )
-  const screen = asks ? screenOf(call) : null
+  if (!call.mayAsk) return judgeAndChange(call, chosen, inWords(typed, chosen), null)
+  const screen = screenOf(call)
   try {
-    if (isTyped || !screen) return await judgeAndChange(call, chosen, inWords(typed, chosen), screen)
+    if (isTyped) return await judgeAndChange(call, chosen, inWords(typed, chosen), screen)
     const { askChanges } = await import('./ask-changes.ts')
     const { changed, left } = await askChanges(chosen, { screen, asOf: (await call.place()).asOf })
     const resume = resumed(call, chosen, changed)
@@ -47,7 +47,7 @@ export async function amendEntry(call: Call): Promise<number> {
     call.env.err(`Nothing changed.\n${resume}`)
     return 1
   } finally {
-    screen?.input.close()
+    screen.input.close()
   }
 }
 
@@ -81,9 +81,9 @@ export async function amendInstead(
 /** The command line that makes the changes given so far without asking again; empty where there are none. */
 function resumed(call: Call, { old, path }: Chosen, changed: TypedFields): string {
   if (changed.typed.size === 0 && changed.blocks.length === 0) return ''
-  const place = `${old.source.at.file}${path.length > 0 ? `:${placeOf(old.source).line}` : ''}`
-  const line = noteLine(['--amend', place], changed, ofEvery(call))
-  return `To go on where you left:\n${wrapCommand(line, call.env.columns)}\n`
+  const { file, line } = placeOf(old.source)
+  const command = noteLine(['--amend', path.length > 0 ? `${file}:${line}` : file], changed, ofEvery(call))
+  return `To go on where you left:\n${wrapCommand(command, call.env.columns)}\n`
 }
 
 /** Adds the command line that keeps the answers to the error, so that nothing typed is lost. */
@@ -116,41 +116,29 @@ async function judgeAndChange(
   screen: Screen | null,
   resume = '',
 ): Promise<number> {
-  const { root } = chosen.ledger
   const before = chosen.old.source.at.text
   const noted = amended(chosen, fields, (await call.place()).asOf)
   const { all, readable, report } = noted
-  if (report.data.text === before) {
+  const { file, text } = report.data
+  if (text === before) {
     call.env.err('Nothing changed: it says so already.\n')
     return 0
   }
-  const refused = !readable || (all.some(({ level }) => level === 'error') && !call.flag('anyway'))
   const style = await call.style()
-  const look = renderAmend(noted, { before, kept: null, style })
-  if (refused || call.flag('dry-run')) {
-    if (call.json) call.env.out(await toJson(report))
-    // On a terminal the change is printed before the reason why it was not made.
-    else if (screen && refused) call.env.err(look)
-    else call.env.out(look)
-    if (!refused) return 0
-    call.env.err(
-      refusal(readable, { resume: resume === '' ? null : resume.trimEnd(), columns: call.env.columns }),
-    )
-    return readable ? 1 : 2
-  }
-  if (screen) {
-    call.env.err(`\n${look}\n`)
-    if (!(await askYes('Change it?', screen))) {
-      call.env.err(`Nothing changed.\n${resume}`)
-      return 1
-    }
-  }
-  const { amendFile } = await import('../../ledger/write/amend.ts')
-  const { file, text } = report.data
-  const kept = uninterrupted(() => amendFile(root, { file, before, after: text }))
-  const done: Noted = { ...noted, report: { ...report, data: { ...report.data, written: true } } }
-  if (call.json) call.env.out(await toJson({ ...done.report, data: { ...done.report.data, kept } }))
-  else call.env.out(renderAmend(done, { before, kept, style }))
+  const status = await offered(call, {
+    text: renderAmend(noted, { before, kept: null, style }),
+    data: report,
+    readable,
+    errors: all.filter(({ level }) => level === 'error').length,
+    screen,
+    refusal: refusal(readable, call) + resume,
+    ask: 'Change it?',
+    declined: `Nothing changed.\n${resume}`,
+  })
+  if (status !== null) return status
+  const kept = uninterrupted(() => amendFile(chosen.ledger.root, { file, before, after: text }))
+  const data = { ...report.data, written: true, kept }
+  await print(call, renderAmend(noted, { before, kept, style }), { ...report, data })
   return 0
 }
 
@@ -159,9 +147,7 @@ function amended(chosen: Chosen, { typed, blocks, without = [] }: TypedFields, a
   const { ledger, kind, season, old, path } = chosen
   const { file, text } = old.source.at
   const base = without.reduce(takenOut, wholeEntry(kind, old))
-  const { entry, faults } = makeDraft({ ledger, kind, asOf, typed, blocks, base })
-  const [fault] = faults
-  if (fault) throw new UsageError(`--${fault.option}: ${fault.fault.message}`, fault.fault.help)
+  const entry = entryOf(makeDraft({ ledger, kind, asOf, typed, blocks, base }))
   const [missing] = missingOf(kind, entry)
   if (missing) throw new UsageError(`this ${SINGULAR[kind]} entry would lack something`, missing.what)
   // The date may be written in another form, `23/06/2026`.

@@ -5,12 +5,13 @@ import { ORGANS } from '../../records/kinds/scouting.ts'
 import { makeDraft } from '../../reports/note/draft.ts'
 import { fieldsOf, type NoteField } from '../../reports/note/fields.ts'
 import { wholeEntry } from '../../reports/note/like.ts'
-import { readChosen } from './choices.ts'
+import { choosing } from './choices.ts'
 import type { Chosen } from './choose-entry.ts'
 import { fieldQuestion, saidFault, valueText } from './field-question.ts'
 import { type Answers, askAll, type Part, type Question, type Screen } from './question.ts'
 import { type Asking, PART_OPTIONS, questionsOf, stageQuestion } from './questions.ts'
-import type { TypedFields } from './typed-fields.ts'
+import { diseaseOf } from './scouting-answers.ts'
+import { type TypedFields, withParts } from './typed-fields.ts'
 
 /** Fields that one question covers. */
 const STANDS_FOR: Readonly<Record<string, readonly string[]>> = {
@@ -37,27 +38,39 @@ export async function askChanges(
 ): Promise<{ changed: TypedFields; left: boolean }> {
   const about = { chosen, asOf, base: wholeEntry(chosen.kind, chosen.old) }
   const { answers, texts, left } = await askAll((so) => changeQuestions(about, so), screen)
-  const changed: TypedFields & { without: string[][] } = { typed: new Map(), blocks: [], without: [] }
-  const questions = changeQuestions(about, answers)
-  for (const question of questions) {
-    const text = texts.get(question.key)
-    if (text === undefined || text === (question.preset ?? '') || question.key.startsWith('more:')) continue
-    put(changed, { key: question.key, parts: answers.get(question.key) ?? [], base: about.base })
+  const changed = changeQuestions(about, answers).filter(({ key, preset = '' }) => {
+    const text = texts.get(key)
+    return text !== undefined && text !== preset && !key.startsWith('more:')
+  })
+  const said = (key: string) => answers.get(key) ?? []
+  const isBlock = changed.some(({ key }) => key === 'block')
+  const changes = changed
+    .filter(({ key }) => key !== 'block')
+    .map(({ key }) => changeOf(key, said(key), about.base))
+  return {
+    changed: {
+      typed: withParts(
+        new Map(),
+        changes.flatMap(({ parts = [] }) => parts),
+      ),
+      blocks: isBlock ? said('block').map(({ text }) => text) : [],
+      without: changes.flatMap(({ without = [] }) => without),
+    },
+    left,
   }
-  return { changed, left }
 }
 
-function changeQuestions({ chosen, asOf, base }: About, answers: Answers): Question[] {
-  const { ledger, kind } = chosen
-  const given = new Set([
-    ...(ledger.blocks.size === 1 ? ['block'] : []),
-    ...(ledger.sprayers.size === 0 ? ['sprayer'] : []),
-  ])
+function changeQuestions(about: About, answers: Answers): Question[] {
+  const { ledger, kind } = about.chosen
+  const { base } = about
   const asking: Asking = {
     ledger,
     kind,
-    asOf,
-    given,
+    asOf: about.asOf,
+    given: new Set([
+      ...(ledger.blocks.size === 1 ? ['block'] : []),
+      ...(ledger.sprayers.size === 0 ? ['sprayer'] : []),
+    ]),
     answers,
     like: null,
     standing: base,
@@ -65,16 +78,14 @@ function changeQuestions({ chosen, asOf, base }: About, answers: Answers): Quest
     typed: new Map(),
   }
   const asked = new Set(FIELD_ORDER[kind].flatMap((option) => STANDS_FOR[option] ?? [option]))
-  const rest = fieldsOf(kind).filter(({ option }) => !asked.has(option))
-  const standing = rest.filter((field) => valueAt(base, field) !== undefined)
+  const others = fieldsOf(kind).filter(({ option }) => !asked.has(option))
+  const [standing, open] = [true, false].map((is) =>
+    others.filter((field) => (valueAt(base, field) !== undefined) === is),
+  ) as [NoteField[], NoteField[]]
   return [
     ...questionsOf(asking).map(keepable),
-    ...standing.map((field) => keepable(otherField(field, { chosen, asOf, base }))),
-    ...moreQuestions(
-      rest.filter((field) => !standing.includes(field)),
-      { chosen, asOf, base },
-      answers,
-    ),
+    ...standing.map((field) => keepable(otherField(field, about))),
+    ...moreQuestions(open, about, answers),
   ]
 }
 
@@ -94,7 +105,7 @@ function moreQuestions(fields: readonly NoteField[], about: About, answers: Answ
   for (let at = 0; left.length > 0; at += 1) {
     const key = `more:${at}`
     questions.push(whichField(key, left))
-    const named = answers.get(key)?.[0]?.option
+    const named = answers.get(key)?.[0]?.text
     const place = left.findIndex(({ option }) => option === named)
     if (place < 0) break
     questions.push(otherField(left.splice(place, 1)[0]!, about))
@@ -109,10 +120,7 @@ function whichField(key: string, fields: readonly NoteField[]): Question {
     ask: `Anything to add? Name a field: ${named.map(({ name }) => name).join(', ')}.`,
     why: 'Fields that the entry does not have. Enter alone ends, and shows the change before it is written.',
     optional: true,
-    read(text) {
-      const { chosen, fault } = readChosen(text, named, { several: false })
-      return fault === undefined ? { parts: [{ option: chosen[0]!.id, text }] } : { fault }
-    },
+    read: choosing('more', named).read,
   }
 }
 
@@ -146,37 +154,37 @@ function valueAt(entry: PlainEntry, { path: [first, second] }: NoteField): Plain
 }
 
 const pairsText = (value: PlainValue | undefined): string =>
-  typeof value === 'object' && !Array.isArray(value)
+  typeof value === 'object'
     ? Object.entries(value)
         .map(([key, inner]) => `${key}=${inner}`)
         .join(', ')
     : ''
 
-/** Adds the answer to one question to the changes. */
-function put(
-  changed: TypedFields & { without: string[][] },
-  { key, parts, base }: { key: string; parts: readonly Part[]; base: PlainEntry },
-): void {
-  const { typed, without } = changed
-  const add = ({ option, text }: Part) => typed.set(option, [...(typed.get(option) ?? []), text])
-  if (key === 'block') changed.blocks = parts.map(({ text }) => text)
-  else if (key === 'part') {
-    const stands = STANDS_FOR.part!.filter((option) => option !== 'method' || base.method === 'spot')
-    for (const option of stands) if (base[option] !== undefined) typed.set(option, [''])
-    for (const { option, text } of parts) typed.set(option, [text])
-  } else if (key === 'product') {
+/** What the answer to one question changes: options, where an empty text takes a field out, and what goes before. */
+function changeOf(
+  key: string,
+  parts: readonly Part[],
+  base: PlainEntry,
+): { parts?: readonly Part[]; without?: string[][] } {
+  if (key === 'part') {
+    const standing = PART_OPTIONS.filter((option) =>
+      option === 'method' ? base.method === 'spot' : base[option] !== undefined,
+    )
+    const out = standing.filter((option) => !parts.some((part) => part.option === option))
+    return { parts: [...out.map((option) => ({ option, text: '' })), ...parts] }
+  }
+  if (key === 'product') {
     const ids = new Set(parts.map(({ text }) => text))
-    for (const { product } of (base.products ?? []) as PlainEntry[])
-      if (!ids.has(String(product))) add({ option: 'product', text: `${product}=none` })
-  } else if (key === 'looked-at' || key === 'found' || key === 'weather') {
-    if (key === 'looked-at') without.push(['looked_at'], ['rows'])
-    else if (parts.length === 0) without.push([key])
-    if (key === 'found')
-      for (const disease of new Set(parts.map(({ text }) => text.split('.')[0]!)))
-        for (const one of [...ORGANS, 'severity', 'rows']) without.push(['found', disease, one])
-    for (const part of parts) add(part)
-  } else if (parts.length === 0) {
-    // Dose and target of a product can't be taken out alone, only the whole product.
-    if (!key.includes(':')) typed.set(key, [''])
-  } else for (const part of parts) add(part)
+    const out = ((base.products ?? []) as PlainEntry[]).filter(({ product }) => !ids.has(String(product)))
+    return { parts: out.map(({ product }) => ({ option: 'product', text: `${product}=none` })) }
+  }
+  if (key === 'looked-at') return { parts, without: [['looked_at'], ['rows']] }
+  if (parts.length > 0) {
+    const diseases = key === 'found' ? new Set(parts.map(diseaseOf)) : []
+    const keys = [...ORGANS, 'severity', 'rows']
+    return { parts, without: [...diseases].flatMap((disease) => keys.map((one) => ['found', disease, one])) }
+  }
+  if (key === 'found' || key === 'weather') return { without: [[key]] }
+  // Dose and target of a product can't be taken out alone, only the whole product.
+  return key.includes(':') ? {} : { parts: [{ option: key, text: '' }] }
 }

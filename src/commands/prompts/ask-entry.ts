@@ -3,7 +3,7 @@ import type { DraftInput } from '../../reports/note/draft.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
 import { askAll, type Part, type Screen } from './question.ts'
 import { type Asking, blocksOf, questionsOf } from './questions.ts'
-import { BLOCK_BY_BLOCK } from './typed-fields.ts'
+import { BLOCK_BY_BLOCK, withParts } from './typed-fields.ts'
 
 /** The answers in the form of options: once, or once for each block that was asked about. */
 interface Answered {
@@ -34,36 +34,28 @@ export async function askEntry(
 function composed(input: DraftInput, asking: Asking): Answered['jobs'] {
   const parts = questionsOf(asking).flatMap(({ key }) => asking.answers.get(key) ?? [])
   const blocks = blocksOf(asking)
-  const ofBlocks =
+  const isEach =
     parts.some(({ block }) => block !== undefined) || (BLOCK_BY_BLOCK.has(input.kind) && blocks.length > 1)
-  const named = asking.answers.has('block') || input.blocks.length > 0 ? blocks : []
-  if (!ofBlocks) return [{ typed: optionsOf(input, parts), blocks: named }]
-  return blocks.map((id) => ({
-    typed: optionsOf(
-      input,
-      parts.filter(({ block }) => block === undefined || block === id),
-    ),
-    blocks: [id],
-  }))
+  const isNamed = asking.answers.has('block') || input.blocks.length > 0
+  if (!isEach) return [{ typed: optionsOf(input, parts), blocks: isNamed ? blocks : [] }]
+  return blocks.map((id) => {
+    const own = parts.filter(({ block }) => block === undefined || block === id)
+    return { typed: optionsOf(input, own), blocks: [id] }
+  })
 }
 
 function optionsOf({ typed, ledger }: DraftInput, parts: readonly Part[]): Map<string, readonly string[]> {
-  const all = new Map(typed)
-  const add = (option: string, text: string) => all.set(option, [...(all.get(option) ?? []), text])
-  const dosed = new Set(
-    parts.filter(({ option }) => option === 'product').flatMap(({ text }) => productOf(text)),
+  // The product in `sulphur-80=3 kg/ha`; one without a dose was only chosen.
+  const doses = parts.filter(({ option, text }) => option === 'product' && text.includes('='))
+  const dosed = new Set(doses.map(({ text }) => text.slice(0, text.indexOf('='))))
+  const kept = parts.filter(
+    ({ option, text }) =>
+      option !== 'block' && option !== 'week' && !(option === 'product' && dosed.has(text)),
   )
-  for (const { option, text } of parts) {
-    if (option === 'block' || option === 'week' || (option === 'product' && dosed.has(text))) continue
-    add(option, text)
-  }
   // Where a label names one target only, the product was used against that one.
-  for (const id of typed.has('for') || typed.has('product') ? [] : dosed) {
-    const targets = new Set(ledger.products.get(id)?.uses.map((use) => use.against))
-    if (targets.size === 1) add('for', `${id}=${[...targets][0]}`)
-  }
-  return all
+  const targets = [...(typed.has('for') || typed.has('product') ? [] : dosed)].flatMap((id) => {
+    const [target, ...others] = new Set(ledger.products.get(id)?.uses.map((use) => use.against))
+    return target === undefined || others.length > 0 ? [] : [{ option: 'for', text: `${id}=${target}` }]
+  })
+  return withParts(typed, [...kept, ...targets])
 }
-
-/** The product in `sulphur-80=3 kg/ha`; none where no dose was given yet. */
-const productOf = (text: string) => (text.includes('=') ? [text.slice(0, text.indexOf('='))] : [])

@@ -19,7 +19,7 @@ export function varietyQuestion({ varieties }: Ledger): Question {
     key: 'variety',
     ask: all.length > 0 ? 'Which variety? Or the name of a new one.' : 'Which variety? For example Solaris.',
     why: 'One variety a block. A new one gets a file of its own, in which you can add more later.',
-    ...(all.length > 0 ? { choices: numbered(all) } : {}),
+    choices: all.length > 0 ? numbered(all) : undefined,
     preset: all.length === 1 ? all[0]!.name : '',
     read: (text) => {
       const { chosen } = readChosen(text, all, { several: false })

@@ -1,6 +1,6 @@
 import { listed } from '../../facts/sentences.ts'
 import { findAllNamed, findNamed } from '../../records/typed/named.ts'
-import { askQuestion, type Read, type Screen } from './question.ts'
+import type { Read } from './question.ts'
 
 interface Named {
   id: string
@@ -49,18 +49,4 @@ function notFound({ word, several }: { word: string; several: readonly Named[] }
   if (several.length > 1) return `\`${word}\` fits ${names(several)}. Type more of the name, or its number.`
   const numbers = all.length === 1 ? '1' : `a number from 1 to ${all.length}`
   return `\`${word}\` is not in the list. Type ${numbers}, or a name: ${names(all)}.`
-}
-
-/** Asks for one thing of a list. @returns its id, or null where the grower left. */
-export async function chooseOne(
-  ask: string,
-  things: readonly { id: string; name: string; shown: string }[],
-  screen: Screen,
-): Promise<string | null> {
-  const choices = things.map(({ shown }, index) => ({ word: String(index + 1), shown }))
-  const why = 'The first kinds are entries of this season; the last are things that you have.'
-  const { read } = choosing('kind', things)
-  const question = { key: 'kind', ask, why, choices, read }
-  const answer = await askQuestion(question, screen)
-  return answer.came === 'answer' ? (answer.parts[0]?.text ?? null) : null
 }

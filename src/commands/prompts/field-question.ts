@@ -1,7 +1,9 @@
+import { asSentences } from '../../facts/sentences.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { PlainValue } from '../../ledger/write/entry-text.ts'
-import type { IsoDate } from '../../records/date.ts'
+import { dayNumber, type IsoDate } from '../../records/date.ts'
 import { isNumeric } from '../../records/fields/shape.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { inSiteUnits } from '../../records/typed/site-way.ts'
 import type { Fault } from '../../records/typed/typed-date.ts'
 import type { Style } from '../../render/style.ts'
@@ -10,7 +12,6 @@ import type { NoteField } from '../../reports/note/fields.ts'
 import { readValue } from '../../reports/note/read-value.ts'
 import { numbered, readChosen } from './choices.ts'
 import type { Question } from './question.ts'
-import { dateText } from './standing-text.ts'
 import { asked, exampleIn, type Wording } from './wording.ts'
 
 interface About {
@@ -18,87 +19,72 @@ interface About {
   asOf: IsoDate
   /** How to ask for it; where left out, by the name of its option. */
   wording: Wording | undefined
-  /** The option for it, where its name differs from that of the field. */
-  option?: string
   /** What the last such entry has here. */
   before?: PlainValue | undefined
-  /** The block asked about, where there are several. */
-  block?: { id: string; name: string } | undefined
 }
 
 /** A question for a field that holds a value or readings. */
 export function fieldQuestion(field: NoteField, about: About): Question {
-  const { ledger, asOf, block, before, option = field.option } = about
+  const { ledger, asOf, before } = about
+  const { option } = field
   const { units } = ledger.vineyard
   const wording = about.wording ?? { ask: `${option}?`, why: '' }
   const words = field.about.enum?.map((word) => ({ id: String(word), name: String(word) }))
+  const isDate = option === 'date'
   return {
-    key: block ? `${block.id}:${option}` : option,
-    ask: ofBlock(asked(wording, units), block),
+    key: option,
+    ask: asked(wording, units),
     why: wording.why,
     optional: !field.required,
-    ...(wording.none === undefined ? {} : { none: wording.none }),
-    ...(words ? { choices: numbered(words) } : {}),
-    preset:
-      option === 'date' ? (before === undefined ? 'today' : dateText(String(before))) : valueText(before),
+    none: wording.none,
+    choices: words && numbered(words),
+    preset: isDate ? dateText(before ?? 'today') : valueText(before),
     read(text) {
       if (option === 'note' && /^y(?:es)?$/i.test(text.trim()))
         return { fault: 'Type the note itself, or Enter to go on.' }
       const chosen = words && readChosen(text, words, { several: false })
       if (chosen?.fault !== undefined) return { fault: chosen.fault }
-      const typed =
-        chosen?.chosen[0]?.id ??
-        perTime(
-          asTyped(isNumeric(field.about) ? asBareNumber(text) : text, {
-            unit: wording.unit?.[units],
-            isList: field.form === 'list',
-            units,
-          }),
-          wording.per,
-        )
+      const typed = chosen
+        ? chosen.chosen[0]!.id
+        : asTyped(isNumeric(field.about) ? asBareNumber(text) : text, field, wording, units)
       const { fault, value } = readValue(field, [typed], whenOf({ ledger, asOf }))
-      const among =
-        fault && field.form === 'list' ? readingsFault(text, exampleIn(wording.like, units)) : null
-      if (fault) return { fault: among ?? saidFault(fault) }
-      const kept = option === 'date' ? String(value) : typed
-      return { parts: [{ option, text: kept, ...(block ? { block: block.id } : {}) }] }
+      if (!fault) return { parts: [{ option, text: isDate ? String(value) : typed }] }
+      const like = exampleIn(wording.like, units)
+      const isSeveral = field.form === 'list' && (text.match(/[a-z]+/gi) ?? []).length > 1
+      return { fault: isSeveral && like ? `Type each reading by itself, like ${like}.` : saidFault(fault) }
     },
   }
 }
 
-/** What to type where several words stand among readings; null where it is not so. */
-function readingsFault(text: string, like: string | undefined): string | null {
-  const words = text.match(/[a-z]+/gi) ?? []
-  return like === undefined || words.length < 2 ? null : `Type each reading by itself, like ${like}.`
-}
-
-/** Adds the time that the question names already: `0.5 US gal` becomes `0.5 US gal/min`. */
-const perTime = (typed: string, per: string | undefined): string =>
-  per === undefined || typed.includes('/') ? typed : `${typed.replace(/\s(?:a|per) min(?:ute)?$/i, '')}${per}`
-
-/** The question, naming the block where several are asked about in turn. */
-export const ofBlock = (ask: string, block: { name: string } | undefined): string =>
-  block ? `${block.name}: ${ask}` : ask
+/** The same question for one of several blocks that are asked about in turn. */
+export const inBlock = (question: Question, { id, name }: { id: string; name: string }): Question => ({
+  ...question,
+  key: `${id}:${question.key}`,
+  ask: `${name}: ${question.ask}`,
+  read: (text) => {
+    const { parts, fault } = question.read(text)
+    return parts ? { parts: parts.map((part) => ({ ...part, block: id })) } : { fault }
+  },
+})
 
 /** What is wrong and what to type, on one line. */
-export function saidFault({ message, help }: Fault): string {
-  const said = message.charAt(0).toUpperCase() + message.slice(1)
-  if (help === '') return `${said}.`
-  return `${said}. ${help.charAt(0).toUpperCase()}${help.slice(1)}.`
-}
+export const saidFault = ({ message, help }: Fault): string =>
+  asSentences(help === '' ? [message] : [message, help])
 
 /** A value of an earlier entry, as a grower would type it. */
 export function valueText(value: PlainValue | undefined): string {
-  if (value === undefined) return ''
   if (Array.isArray(value)) return value.map(String).join(', ')
-  return typeof value === 'object'
-    ? ''
-    : String(value)
-        .split('\n')
-        .map((line) => line.trim())
-        .filter((line) => line !== '')
-        .join(' ')
+  if (value === undefined || typeof value === 'object') return ''
+  const lines = String(value).split('\n')
+  return lines
+    .map((line) => line.trim())
+    .filter((line) => line !== '')
+    .join(' ')
 }
+
+/** `Tue 29 Sep 2026`. */
+const dateText = (date: PlainValue): string =>
+  dayNumber(String(date)) === null ? String(date) : `${spokenDate(String(date))} ${String(date).slice(0, 4)}`
 
 const SPELLED: Readonly<Record<string, string>> = {
   litre: 'L',
@@ -127,19 +113,23 @@ const COUNTED =
 const asBareNumber = (text: string): string => COUNTED.exec(text.trim())?.[1] ?? text
 
 /**
- * An answer in the form of its option: a bare number gets the unit that the question named. Readings may have spaces
- * between them and one unit after the last.
+ * An answer in the form of its option: a bare number gets the unit that the question named, and the time that it named
+ * (`0.5 US gal` becomes `0.5 US gal/min`). Readings may have spaces between them and one unit after the last.
  */
 function asTyped(
   text: string,
-  { unit, isList, units }: { unit: string | undefined; isList: boolean; units: Style['units'] },
+  { form }: NoteField,
+  { unit: units, per = '' }: Wording,
+  system: Style['units'],
 ): string {
-  const own = inSymbols(inSiteUnits(text.trim(), units))
+  const unit = units?.[system]
+  const own = inSymbols(inSiteUnits(text.trim(), system))
   const series = /^(\d[\d.]*(?:(?:\s*,\s+|\s+|;\s*)\d[\d.]*)+)\s*([^\d\s.,;].*)?$/.exec(own)
-  if (isList && series) {
+  if (form === 'list' && series) {
     const behind = series[2] ?? unit
     const numbers = series[1]!.split(/[\s,;]+/)
     return numbers.map((number) => (behind === undefined ? number : `${number} ${behind}`)).join(', ')
   }
-  return unit !== undefined && /^-?(?:\d+(?:\.\d+)?|\.\d+)$/.test(own) ? `${own} ${unit}` : own
+  const typed = unit !== undefined && /^-?(?:\d+(?:\.\d+)?|\.\d+)$/.test(own) ? `${own} ${unit}` : own
+  return per === '' || typed.includes('/') ? typed : typed.replace(/\s(?:a|per) min(?:ute)?$/i, '') + per
 }

@@ -1,25 +1,34 @@
 import { judgedDiseases } from '../../facts/danger/known.ts'
 import type { ReportInput } from '../../facts/report.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
 import { openLedger } from '../../ledger/read/open.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { folderOf, stemOf } from '../../ledger/write/entry-file.ts'
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
-import { rememberNew } from '../../ledger/write/kept.ts'
-import { createFiles } from '../../ledger/write/new-files.ts'
 import { FIRST_YEAR, type IsoDate, LAST_YEAR } from '../../records/date.ts'
 import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
-import { wrap } from '../../render/text.ts'
-import { type Draft, type DraftInput, makeDraft, whenOf } from '../../reports/note/draft.ts'
+import { safe } from '../../render/safe.ts'
+import { type DraftInput, makeDraft, whenOf } from '../../reports/note/draft.ts'
 import { missingOf } from '../../reports/note/missing.ts'
-import { readWeatherDays } from '../../reports/note/read-weather-days.ts'
+import { readWeatherDays } from '../../reports/note/read-weather.ts'
 import { type Noted, note, writtenAs } from '../../reports/note/report.ts'
-import type { Call } from '../plumbing/call.ts'
-import { BrokenLedger, UsageError } from '../plumbing/errors.ts'
-import { uninterrupted } from '../plumbing/uninterrupted.ts'
-import { refusal, resumed, show, shown } from './note-shown.ts'
-import { type Screen, screenOf } from './question.ts'
+import { Call } from '../plumbing/call.ts'
+import { UsageError } from '../plumbing/errors.ts'
+import {
+  lines,
+  offered,
+  openToWrite,
+  print,
+  refusal,
+  reportOf,
+  resumed,
+  shown,
+  writeNew,
+  writtenLines,
+} from './note-shown.ts'
+import { askYes, type Screen, screenOf } from './question.ts'
 import { inPairs } from './scouting-answers.ts'
-import { BLOCK_BY_BLOCK, complete, missingLines, typedFields } from './typed-fields.ts'
+import { BLOCK_BY_BLOCK, complete, missingLines, typedOptions } from './typed-fields.ts'
 
 /**
  * Makes an entry from options and questions, shows it, and writes it.
@@ -28,11 +37,10 @@ import { BLOCK_BY_BLOCK, complete, missingLines, typedFields } from './typed-fie
  */
 export async function noteEntry(call: Call, kind: SeasonKind, after?: After): Promise<number> {
   const input = await openForEntry(call, kind)
-  const asks = call.mayAsk
-  const typed = typedOf(call, kind, input, asks)
+  const typed = typedOf(call, kind, input)
   const job = { ...typed, ledger: input.ledger, kind, asOf: input.asOf, part: after?.part }
   const days = weatherDays(call, job)
-  const screen = asks ? (after?.screen ?? screenOf(call)) : null
+  const screen = call.mayAsk ? (after?.screen ?? screenOf(call)) : null
   try {
     const made = days ? { entries: days, jobs: [job] } : await entriesOf(call, job, screen)
     return made ? await judgeAndWrite(call, input, { ...made, kind, screen }) : 1
@@ -54,61 +62,71 @@ interface Made {
 
 async function judgeAndWrite(
   call: Call,
-  input: ReportInput,
+  { ledger, season, asOf }: ReportInput,
   { entries, jobs, kind, screen }: Made & { kind: SeasonKind; screen: Screen | null },
 ): Promise<number> {
-  const all = entries.map((one) => judged(call, { kind, input, entry: one }))
+  const all = entries.map((entry) => judged(call, { kind, input: { ledger, season, asOf }, entry }))
   const readable = all.every((one) => one.readable)
-  const doubts = all.flatMap((one) => one.all)
-  const refused = doubts.some((finding) => finding.level === 'error') && !call.flag('anyway')
   const resume = resumed(call, jobs)
-  if (!readable || refused || call.flag('dry-run')) {
-    // On a terminal the entry is printed before the reason why it was not written.
-    if (screen && (refused || !readable)) call.env.err(await shown(call, all))
-    else await show(call, all)
-    if (readable && !refused) return 0
-    call.env.err(refusal(readable, { resume: screen ? resume : null, columns: call.env.columns }))
-    return readable ? 1 : 2
-  }
-  if (screen) {
-    call.env.err(`\n${await shown(call, all)}\n`)
-    const { twin } = all[0]!
-    if (twin && all.length === 1) {
+  const { twin } = all[0]!
+  const status = await offered(call, {
+    text: await shown(call, all),
+    data: reportOf(all),
+    readable,
+    errors: all.flatMap((one) => one.all).filter(({ level }) => level === 'error').length,
+    screen,
+    refusal: refusal(readable, call) + (screen ? resume : ''),
+    ask: 'Write it?',
+    declined: `Nothing written. To go on:\n${resume}`,
+    async instead() {
+      if (!twin || all.length > 1) return null
       const { amendInstead } = await import('./amend-entry.ts')
-      const status = await amendInstead(call, {
-        twin,
-        kind,
-        typed: jobs[0]!.typed,
-        blocks: jobs[0]!.blocks,
-        screen,
-      })
-      if (status !== null) return status
-    }
-    const { askYes } = await import('./question.ts')
-    if (!(await askYes('Write it?', screen))) {
-      call.env.err(`Nothing written. To go on:\n${resume}\n`)
-      return 1
-    }
+      const { typed, blocks } = jobs[0]!
+      return amendInstead(call, { twin, kind, typed, blocks, screen: screen! })
+    },
+  })
+  if (status !== null) return status
+  const files = writeNew(
+    call,
+    all.map(({ report }, index) => ({
+      root: ledger.root,
+      folder: folderOf(kind, report.season!),
+      stem: stemOf(entries[index]!, ledger),
+      text: report.data.text,
+    })),
+  )
+  if (screen) return offerSprays(call, { files, all, ledger, screen })
+  const written = all.map((one, index) => writtenAs(one, files[index]!))
+  await print(call, await shown(call, written), reportOf(written))
+  return 0
+}
+
+/** Options that the next entry takes over from this one. */
+const KEPT = ['ledger', 'asOf', 'units', 'color']
+
+/** Names the files written, and asks for each block with a find whether to record its spray now. */
+async function offerSprays(
+  call: Call,
+  written: { files: readonly string[]; all: readonly Noted[]; ledger: Ledger; screen: Screen },
+): Promise<number> {
+  const { files, all, ledger, screen } = written
+  const finds = all.flatMap(({ report }) => report.data.finds ?? []).filter(({ spray }) => spray)
+  // `out` prints at the end of a command: before questions, the files are named at once.
+  if (finds.length > 0) call.env.err(`${writtenLines(call, files)}\n`)
+  else call.env.out(writtenLines(call, files))
+  for (const { block, spray } of finds) {
+    const name = safe(ledger.blocks.get(block)?.name ?? block)
+    const { from, to } = spray?.rows ?? {}
+    const rows = from === undefined ? undefined : from === to ? `row ${from}` : `rows ${from}-${to}`
+    const ask =
+      rows === undefined
+        ? `No rows are noted. Record a spray of all of ${name} now?`
+        : `Record a spray of ${rows} of ${name} now?`
+    if (!(await askYes(ask, screen, 'n'))) continue
+    const kept = Object.fromEntries(KEPT.map((key) => [key, call.values[key]]))
+    const next = new Call(call.command, ['spray'], { ...kept, block: [block] }, call.env)
+    await noteEntry(next, 'sprays', { screen, part: rows && `spot ${rows}` })
   }
-  const wanted = all.map(({ report }, index) => ({
-    root: input.ledger.root,
-    folder: folderOf(kind, report.season!),
-    stem: stemOf(entries[index]!, input.ledger),
-    text: report.data.text,
-  }))
-  if (!rememberNew(input.ledger.root, wanted))
-    call.env.err('The ledger keeps no note of this entry, so `note --undo` will not know it.\n')
-  const files = uninterrupted(() => createFiles(wanted))
-  if (!screen) {
-    await show(
-      call,
-      all.map((one, index) => writtenAs(one, files[index]!)),
-    )
-    return 0
-  }
-  const { reportWritten } = await import('./after-writing.ts')
-  const takeSpray = (next: Call, part: string | undefined) => noteEntry(next, 'sprays', { screen, part })
-  await reportWritten(call, { files, all, ledger: input.ledger }, { screen, takeSpray })
   return 0
 }
 
@@ -128,27 +146,25 @@ interface Job extends DraftInput, Pick<After, 'part'> {
 }
 
 async function openForEntry(call: Call, kind: SeasonKind): Promise<ReportInput> {
-  const input = await call.openAnyway({ history: ['sprays', kind] })
-  const errors = input.ledger.findings.filter((finding) => finding.level === 'error')
-  const site = errors.filter((finding) => finding.file === 'vineyard.yaml')
-  if (site.length > 0) throw new BrokenLedger(input, site)
-  if (errors.length > 0) {
+  const input = await openToWrite(call, { history: ['sprays', kind] })
+  const { length } = input.ledger.findings.filter(({ level }) => level === 'error')
+  if (length > 0)
     call.env.err(
-      `The ledger has ${errors.length === 1 ? 'an error' : `${errors.length} errors`} already, so this entry may not be checked in full: see \`rowbook check\`.\n`,
+      `The ledger has ${length === 1 ? 'an error' : `${length} errors`} already, so this entry may not be checked in full: see \`rowbook check\`.\n`,
     )
-  }
   return input
 }
 
 /** The options typed. @throws UsageError where one belongs to another kind of entry */
-function typedOf(call: Call, kind: SeasonKind, { blocks, ledger }: ReportInput, asks: boolean) {
+function typedOf(call: Call, kind: SeasonKind, { blocks, ledger }: ReportInput) {
   const ids = call.texts('block').length > 0 ? blocks.map((block) => block.id) : []
-  const { typed } = typedFields(call, kind, ids)
-  const own = BLOCK_BY_BLOCK.has(kind) && [...typed.keys()].some((option) => option !== 'date')
-  if (ids.length > 1 && BLOCK_BY_BLOCK.has(kind) && (own || !asks))
+  const typed = typedOptions(call, kind)
+  const word = SINGULAR[kind]
+  const isOwn = BLOCK_BY_BLOCK.has(kind) && [...typed.keys()].some((option) => option !== 'date')
+  if (ids.length > 1 && (isOwn || (BLOCK_BY_BLOCK.has(kind) && !call.mayAsk)))
     throw new UsageError(
-      `a ${SINGULAR[kind]} entry is of one block, since what was counted or measured is`,
-      `write one for each; the next can begin with \`rowbook note ${SINGULAR[kind]} --like last --block ${ids[1]}\``,
+      `a ${word} entry is of one block, since what was counted or measured is`,
+      `write one for each; the next can begin with \`rowbook note ${word} --like last --block ${ids[1]}\``,
     )
   const summed = ['hours', 'prunings'].find((option) => kind === 'work' && typed.has(option))
   if (ids.length > 1 && summed)
@@ -163,9 +179,10 @@ function typedOf(call: Call, kind: SeasonKind, { blocks, ledger }: ReportInput, 
   }
 }
 
-/** The entries of a draft: one for each block named, where an entry can hold one block only. */
-function entriesIn(draft: Draft, { kind, blocks }: Job): PlainEntry[] {
-  const entry = complete(draft, `${SINGULAR[kind]} entry`, (made) => missingOf(kind, made))
+/** The entries of a job: one for each block named, where an entry can hold one block only. */
+function entriesIn(job: Job): PlainEntry[] {
+  const { kind, blocks } = job
+  const entry = complete(makeDraft(job), kind)
   return kind === 'sprays' || blocks.length < 2 ? [entry] : blocks.map((block) => ({ ...entry, block }))
 }
 
@@ -181,49 +198,44 @@ async function entriesOf(call: Call, job: Job, screen: Screen | null): Promise<M
   // Weather needs nothing but its day, so it would be complete at once: ask where nothing else was typed.
   const isBare = job.like === undefined && [...job.typed.keys()].every((option) => option === 'date')
   const isWhole = first.faults.length > 0 || (!isBare && missingOf(job.kind, first.entry).length === 0)
-  if (isWhole || !screen) return { entries: entriesIn(first, job), jobs: [job] }
+  if (isWhole || !screen) return { entries: entriesIn(job), jobs: [job] }
   const { askEntry } = await import('./ask-entry.ts')
   const like = job.like === undefined ? null : first.entry
   let jobs = [job]
-  let lacking: Job | undefined
+  let open = job
   for (;;) {
-    const asked: Job[] = []
-    for (const one of jobs) {
-      if (lacking && one !== lacking) {
-        asked.push(one)
-        continue
-      }
-      const answered = await askEntry(one, like, screen)
-      for (const answers of answered.jobs) asked.push({ ...one, ...answers })
-      if (!answered.left) continue
-      call.env.err(`Nothing written. To go on where you left:\n${resumed(call, asked)}\n`)
+    const { jobs: answered, left } = await askEntry(open, like, screen)
+    const asked = answered.map((answers) => ({ ...open, ...answers }))
+    jobs = jobs.toSpliced(jobs.indexOf(open), 1, ...asked)
+    if (left) {
+      call.env.err(`Nothing written. To go on where you left:\n${resumed(call, jobs)}`)
       return null
     }
-    jobs = asked
     const days = weatherDays(call, jobs[0]!)
     if (days) return { entries: days, jobs }
-    lacking = jobs.find((one) => lackingIn(one).length > 0)
-    if (!lacking) return { entries: jobs.flatMap((one) => entriesIn(makeDraft(one), one)), jobs }
-    const of = jobs.length > 1 ? ` for ${job.ledger.blocks.get(lacking.blocks[0]!)!.name}` : ''
-    call.env.err(
-      `${wrap(`Something is still missing${of}: ${missingLines(lackingIn(lacking))}`, call.env.columns)}\n`,
-    )
+    const lacking = jobs.find((one) => lackingIn(one).length > 0)
+    if (!lacking) return { entries: jobs.flatMap(entriesIn), jobs }
+    open = lacking
+    const of = jobs.length > 1 ? ` for ${job.ledger.blocks.get(open.blocks[0]!)!.name}` : ''
+    call.env.err(lines(call.env, [`Something is still missing${of}: ${missingLines(lackingIn(open))}`]))
   }
 }
 
 /** Judges the entry in the season that its date belongs to. */
-function judged(call: Call, about: { kind: SeasonKind; input: ReportInput; entry: PlainEntry }): Noted {
-  const { kind, input, entry } = about
-  const season = seasonOf(input.ledger.vineyard, entry.date as IsoDate)
+function judged(
+  call: Call,
+  about: { kind: SeasonKind; input: Omit<ReportInput, 'blocks'>; entry: PlainEntry },
+): Noted {
+  const { kind, entry } = about
+  const { ledger, asOf, season } = about.input
+  const own = seasonOf(ledger.vineyard, entry.date as IsoDate)
   const named = call.number('season', FIRST_YEAR, LAST_YEAR)
-  if (named !== undefined && named !== season)
+  if (named !== undefined && named !== own)
     throw new UsageError(
-      `${entry.date} is in season ${season}, not ${named}`,
+      `${entry.date} is in season ${own}, not ${named}`,
       'leave --season out, or correct the date',
     )
-  const ledger =
-    season === input.season
-      ? input.ledger
-      : openLedger(input.ledger.root, { seasons: [season], history: ['sprays', kind] })
-  return note({ ledger, kind, season, asOf: input.asOf, entry })
+  const read =
+    own === season ? ledger : openLedger(ledger.root, { seasons: [own], history: ['sprays', kind] })
+  return note({ ledger: read, kind, season: own, asOf, entry })
 }

@@ -24,13 +24,13 @@ export interface Question {
   /** Text to show before the question. */
   shows?: () => string
   /** The choices: the word to type, and the text shown with it. */
-  choices?: readonly { word: string; shown: string }[]
+  choices?: readonly { word: string; shown: string }[] | undefined
   /** Whether an answer may be left out. */
   optional?: boolean
   /** What Enter alone answers, as it would be typed. */
   preset?: string | undefined
   /** What `none` means here; where left out, `none` skips the question. */
-  none?: string
+  none?: string | undefined
   read(text: string): Read
 }
 

@@ -10,12 +10,27 @@ import { fieldsOf } from '../../reports/note/fields.ts'
 import { carried, likeEntries } from '../../reports/note/like.ts'
 import { UsageError } from '../plumbing/errors.ts'
 import { choosing } from './choices.ts'
-import { fieldQuestion, ofBlock, valueText } from './field-question.ts'
+import { fieldQuestion, inBlock, valueText } from './field-question.ts'
 import { hoursQuestion } from './hours-question.ts'
-import type { Part, Question, Read } from './question.ts'
-import { type Looked, lookedOf, lookedText, lookedTyped, readFound, readLooked } from './scouting-answers.ts'
-import { isWaterOpen, partQuestion, productQuestions, spotWater, weatherQuestion } from './spray-questions.ts'
-import { foundText, lookedAtText, partText, weatherText } from './standing-text.ts'
+import type { Part, Question } from './question.ts'
+import {
+  foundText,
+  type Looked,
+  lookedAtText,
+  lookedText,
+  lookedTyped,
+  readFound,
+  readLooked,
+} from './scouting-answers.ts'
+import {
+  isWaterOpen,
+  partQuestion,
+  partText,
+  productQuestions,
+  spotWater,
+  weatherQuestion,
+  weatherText,
+} from './spray-questions.ts'
 import { BLOCK_BY_BLOCK } from './typed-fields.ts'
 import { withWeek } from './week-questions.ts'
 import { wordingOf } from './wording.ts'
@@ -45,18 +60,23 @@ export const PART_OPTIONS = ['rows', 'share', 'vines', 'method']
 
 /** The questions that follow from the answers so far: each chosen block and product adds its own. */
 export function questionsOf(asking: Asking): Question[] {
-  const options = FIELD_ORDER[asking.kind]
+  const { kind, ledger, standing } = asking
+  const options = FIELD_ORDER[kind]
   const ids = blocksOf(asking)
-  if (!BLOCK_BY_BLOCK.has(asking.kind) || ids.length < 2) {
-    const plain = options.flatMap((option) => asksOf(option, asking, undefined))
-    return asking.kind === 'weather' && !asking.standing ? withWeek(plain, asking) : plain
+  if (!BLOCK_BY_BLOCK.has(kind) || ids.length < 2) {
+    const plain = options.flatMap((option) => asksOf(option, asking))
+    return kind === 'weather' && !standing ? withWeek(plain, asking) : plain
   }
   const cut = options.indexOf('block') + 1
-  const common = options.slice(0, cut).flatMap((option) => asksOf(option, asking, undefined))
-  const own = ids.flatMap((id) =>
-    options.slice(cut).flatMap((option) => asksOf(option, asking, asking.ledger.blocks.get(id))),
-  )
-  return [...common, ...own]
+  const common = options.slice(0, cut).flatMap((option) => asksOf(option, asking))
+  const own = options.slice(cut)
+  return [
+    ...common,
+    ...ids.flatMap((id) => {
+      const questions = own.flatMap((option) => asksOf(option, asking, id))
+      return questions.map((question) => inBlock(question, ledger.blocks.get(id)!))
+    }),
+  ]
 }
 
 /** The blocks that the entry is about, as far as known. */
@@ -66,34 +86,30 @@ export function blocksOf({ answers, blocks, ledger }: Asking): string[] {
   return blocks.length > 0 ? [...blocks] : ledger.blocks.size === 1 ? [...ledger.blocks.keys()] : []
 }
 
-type NamedBlock = { id: string; name: string }
-
-function asksOf(option: string, asking: Asking, block: NamedBlock | undefined): Question[] {
+/** @param block the id of the block asked about, where each has its own entry */
+function asksOf(option: string, asking: Asking, block?: string): Question[] {
   const { kind, given, ledger, standing } = asking
+  const { units } = ledger.vineyard
+  const covered = option === 'part' ? PART_OPTIONS : [option]
+  if (covered.some((one) => given.has(one))) return []
   if (option === 'product')
-    return given.has('product')
-      ? []
-      : [...productQuestions({ ...productsSoFar(asking), ledger }), ...waterAfterAll(asking)]
-  if (option === 'part')
-    return PART_OPTIONS.some((one) => given.has(one))
-      ? []
-      : [partQuestion(standing ? partText(standing) : asking.part)]
-  if (given.has(option)) return []
-  if (option === 'weather') return [weatherQuestion(ledger.vineyard.units, weatherText(standing?.weather))]
+    return [...productQuestions({ ...productsSoFar(asking), ledger }), ...waterAfterAll(asking)]
+  if (option === 'part') return [partQuestion(standing ? partText(standing) : asking.part)]
+  if (option === 'weather') return [weatherQuestion(units, weatherText(standing?.weather))]
   if (option === 'block') return [blockQuestion(asking)]
   const before = withoutWhole(newestOf(asking, block), asking)
   if (option === 'sprayer') return [sprayerQuestion(ledger, before)]
   if (option === 'stage') return [stageQuestion(valueText(standing?.stage))]
-  if (option === 'looked-at') return [lookedQuestion(before, asking, block)]
+  if (option === 'looked-at') return [lookedQuestion(before, asking)]
   if (option === 'found') return [foundQuestion(asking, block)]
-  if (option === 'hours' && kind === 'work' && blocksOf(asking).length > 1)
-    return [hoursQuestion(blocksOf(asking).map((id) => ledger.blocks.get(id)!))]
-  const field = fieldsOf(kind).find((one) => one.option === option)
+  const ids = blocksOf(asking)
+  if (option === 'hours' && kind === 'work' && ids.length > 1)
+    return [hoursQuestion(ids.map((id) => ledger.blocks.get(id)!))]
+  const field = fieldsOf(kind).find((one) => one.option === option)!
   const wording = wordingOf(kind, option)
-  if (!field) return []
-  const question = fieldQuestion(field, { ...asking, wording, before: before[field.path[0]!], block })
+  const question = fieldQuestion(field, { ...asking, wording, before: before[field.path[0]!] })
   // A spot spray has no area, so only the litres show how much was sprayed.
-  return [option === 'water' && isSpot(asking) ? spotWater(question, ledger.vineyard.units) : question]
+  return [option === 'water' && isSpot(asking) ? spotWater(question, units) : question]
 }
 
 /** Asks once more for the water that was left out, where a dose is for a volume of spray. */
@@ -111,10 +127,10 @@ const isSpot = ({ answers, typed, standing }: Asking): boolean =>
     : (typed.get('method')?.at(-1) ?? standing?.method) === 'spot'
 
 /** The entry to change; else what carries over from the newest entry of this kind, for the block where one is given. */
-function newestOf(asking: Asking, block: NamedBlock | undefined): PlainEntry {
+function newestOf(asking: Asking, block?: string): PlainEntry {
   const { ledger, kind, asOf } = asking
   if (asking.standing) return asking.standing
-  const newest = likeEntries(ledger, kind, { asOf, blocks: block ? [block.id] : [] }).at(-1)
+  const newest = likeEntries(ledger, kind, { asOf, blocks: block === undefined ? [] : [block] }).at(-1)
   return newest ? carried(kind, newest) : {}
 }
 
@@ -130,7 +146,7 @@ function withoutWhole(
 }
 
 function productsSoFar(asking: Asking) {
-  const { products } = withoutWhole(newestOf(asking, undefined), asking)
+  const { products } = withoutWhole(newestOf(asking), asking)
   const chosen = asking.answers.get('product')?.map(({ text }) => text) ?? []
   const before = (Array.isArray(products) ? products : []) as PlainEntry[]
   return { before, chosen, hasTargets: asking.given.has('for') }
@@ -140,7 +156,7 @@ function blockQuestion(asking: Asking): Question {
   const blocks = blocksInOrder(asking.ledger)
   if (blocks.length === 0)
     throw new UsageError('no block is recorded yet', 'record the first one: `rowbook note block`')
-  const before = newestOf(asking, undefined)
+  const before = newestOf(asking)
   const last = (
     (before.blocks as string[] | undefined) ?? (before.block ? [String(before.block)] : [])
   ).flatMap((id) => asking.ledger.blocks.get(id)?.name ?? [])
@@ -188,51 +204,39 @@ export function stageQuestion(preset: string, required = true): Question {
   }
 }
 
-function lookedQuestion(
-  { looked_at }: PlainEntry,
-  { answers, standing }: Asking,
-  block: NamedBlock | undefined,
-): Question {
-  const key = block ? `${block.id}:looked-at` : 'looked-at'
+function lookedQuestion({ looked_at }: PlainEntry, { answers, standing }: Asking): Question {
   // On one round, people mostly look at the same number of bunches in each block.
-  const inRound = [...answers].findLast(([other]) => other !== key && other.endsWith(':looked-at'))
-  const last = (looked_at ?? (inRound ? lookedOf(inRound[1]) : {})) as Looked
+  const inRound = [...answers].findLast(([key]) => key.endsWith(':looked-at'))
+  const last = (looked_at ?? (inRound ? lookedIn(inRound[1]) : {})) as Looked
   return {
-    key,
-    ask: ofBlock('What did you look at? For example 50 bunches, 20 leaves.', block),
+    key: 'looked-at',
+    ask: 'What did you look at? For example 50 bunches, 20 leaves.',
     why: 'How many you looked at, sound ones too: a find means little without it. Rows may follow: in rows 3-8.',
     preset: standing ? lookedAtText(standing) : lookedText(last),
-    read: (text) => placed(readLooked(text), block),
+    read: readLooked,
   }
 }
 
-function foundQuestion(asking: Asking, block: NamedBlock | undefined): Question {
-  const { ledger } = asking
-  const looked = lookedSoFar(asking, block)
-  const count = Object.values(looked)[0] ?? 50
+function foundQuestion({ ledger, answers, typed, like, standing }: Asking, block?: string): Question {
+  const answer = answers.get(block === undefined ? 'looked-at' : `${block}:looked-at`)
+  const texts = typed.get('looked-at')
+  // From the answer, the option, or the entry that this one begins with.
+  const looked = answer
+    ? lookedIn(answer)
+    : texts
+      ? lookedTyped(texts)
+      : (like?.looked_at as Looked | undefined)
   const diseases = judgedDiseases(ledger)
   return {
-    key: block ? `${block.id}:found` : 'found',
-    ask: ofBlock(
-      `What did you find? For example clean, or powdery 3 of ${count} in rows 8-9, rest clean.`,
-      block,
-    ),
+    key: 'found',
+    ask: `What did you find? For example clean, or powdery 3 of ${Object.values(looked ?? {})[0] ?? 50} in rows 8-9, rest clean.`,
     why: `Clean means that you looked for ${listed(diseases)} and found none. A disease that you don't name stays unknown, unless you type: rest clean.`,
-    preset: foundText(asking.standing?.found),
+    preset: foundText(standing?.found),
     none: 'clean',
-    read: (text) => placed(readFound(text, looked, diseases), block),
+    read: (text) => readFound(text, looked ?? {}, diseases),
   }
 }
 
-/** What was looked at: from the answer, the option, or the entry that this one begins with. */
-function lookedSoFar({ answers, typed, like }: Asking, block: NamedBlock | undefined): Looked {
-  const answer = answers.get(block ? `${block.id}:looked-at` : 'looked-at')
-  if (answer) return lookedOf(answer)
-  const texts = typed.get('looked-at')
-  return (texts ? lookedTyped(texts) : (like?.looked_at as Looked | undefined)) ?? {}
-}
-
-function placed(read: Read, block: NamedBlock | undefined): Read {
-  if (read.fault !== undefined || !block) return read
-  return { parts: read.parts.map((part) => ({ ...part, block: block.id })) }
-}
+/** The counts in an answer that `readLooked` has read. */
+const lookedIn = (parts: readonly Part[]): Looked | undefined =>
+  lookedTyped(parts.filter(({ option }) => option === 'looked-at').map(({ text }) => text))

@@ -2,8 +2,8 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { SINGULAR, type StandingKind } from '../../records/kinds.ts'
 import { whenOf } from '../../reports/note/draft.ts'
+import { fieldsOf } from '../../reports/note/fields.ts'
 import { readValue } from '../../reports/note/read-value.ts'
-import { recordFieldsOf, recordOption } from '../../reports/note/record-draft.ts'
 import { sizeQuestion, spacingQuestion, varietyQuestion } from './block-questions.ts'
 import { choosing } from './choices.ts'
 import { fieldQuestion, saidFault } from './field-question.ts'
@@ -28,7 +28,10 @@ const STANDS_FOR: Readonly<Record<string, readonly string[]>> = {
   spacing: ['row-spacing', 'vine-spacing'],
 }
 
-const KINDS = ['fungicide', 'insecticide', 'herbicide', 'oil', 'adjuvant', 'biological']
+const KINDS = ['fungicide', 'insecticide', 'herbicide', 'oil', 'adjuvant', 'biological'].map((word) => ({
+  id: word,
+  name: word,
+}))
 
 interface RecordAsking {
   ledger: Ledger
@@ -47,26 +50,26 @@ export function recordQuestionsOf(asking: RecordAsking, answers: Answers): Quest
 }
 
 function asksOf(name: string, asking: RecordAsking, answers: Answers): Question[] {
-  const { kind, ledger } = asking
-  const { units } = ledger.vineyard
-  if (name === 'name') return [nameQuestion(asking)]
+  const { units } = asking.ledger.vineyard
   if (name === 'variety') {
     const isNew = answers.get('variety')?.[0]?.option === 'new-variety'
-    return [varietyQuestion(ledger), ...(isNew ? [colourQuestion(asking)] : [])]
+    return [varietyQuestion(asking.ledger), ...(isNew ? [colourQuestion(asking)] : [])]
   }
   if (name === 'size') return [heldToFields(sizeQuestion(units), asking)]
   if (name === 'spacing') return [heldToFields(spacingQuestion(units), asking)]
   if (name === 'active') return [activeQuestion(units)]
   if (name === 'use') return useQuestions(answers.get('targets')?.map(({ text }) => text) ?? [], units)
-  if (name === 'kind') return [kindQuestion()]
-  return [ofField(kind, name, asking)]
+  const question = ofField(name, asking)
+  if (name === 'kind')
+    return [{ ...question, ...choosing('kind', KINDS), preset: 'fungicide', optional: false }]
+  return [name === 'name' ? withNewName(question, asking) : question]
 }
 
 /** The question, with each part of its answer read as its field will be: a wrong unit or a zero is reported at once. */
 function heldToFields(question: Question, { kind, ledger, asOf }: RecordAsking): Question {
-  const fields = recordFieldsOf(kind)
+  const fields = fieldsOf(kind)
   const faultOf = ({ option, text }: Part) =>
-    readValue(fields.find((field) => recordOption(field) === option)!, [text], whenOf({ ledger, asOf })).fault
+    readValue(fields.find((field) => field.option === option)!, [text], whenOf({ ledger, asOf })).fault
   return {
     ...question,
     read: (text) => {
@@ -77,49 +80,37 @@ function heldToFields(question: Question, { kind, ledger, asOf }: RecordAsking):
   }
 }
 
-function ofField(kind: StandingKind, name: string, { ledger, asOf }: RecordAsking): Question {
-  const field = recordFieldsOf(kind).find((one) => recordOption(one) === name)!
-  return fieldQuestion(field, { ledger, asOf, wording: RECORD_WORDING[kind][name], option: name })
+function ofField(name: string, { kind, ledger, asOf }: RecordAsking): Question {
+  const field = fieldsOf(kind).find(({ option }) => option === name)!
+  return fieldQuestion(field, { ledger, asOf, wording: RECORD_WORDING[kind][name] })
 }
 
 /** The colour of a variety that is new with this block. */
 function colourQuestion(asking: RecordAsking): Question {
-  const question = ofField('varieties', 'colour', asking)
-  const read: Question['read'] = (text) => {
-    const answer = question.read(text)
-    return answer.fault === undefined
-      ? { parts: answer.parts.map((part) => ({ ...part, option: 'new-colour' })) }
-      : answer
-  }
-  return { ...question, key: 'new-colour', ask: 'What colour are the berries of this new variety?', read }
-}
-
-function nameQuestion(asking: RecordAsking): Question {
-  const { kind, ledger } = asking
-  const question = ofField(kind, 'name', asking)
+  const question = ofField('colour', { ...asking, kind: 'varieties' })
   return {
     ...question,
+    key: 'new-colour',
+    ask: 'What colour are the berries of this new variety?',
     read: (text) => {
-      const id = idOf(text)
-      if (id === null) return { fault: 'Type a name with letters, like the one that you use.' }
-      if (ledger[kind].has(id))
-        return { fault: `There is a ${SINGULAR[kind]} \`${id}\` already. Type another name.` }
-      return question.read(text)
+      const { parts, fault } = question.read(text)
+      return parts ? { parts: parts.map((part) => ({ ...part, option: 'new-colour' })) } : { fault }
     },
   }
 }
 
-function kindQuestion(): Question {
-  const { ask, why } = RECORD_WORDING.products.kind!
-  const words = KINDS.map((word) => ({ id: word, name: word }))
-  return {
-    key: 'kind',
-    ask,
-    why,
-    ...choosing('kind', words),
-    preset: 'fungicide',
-  }
-}
+const withNewName = (question: Question, { kind, ledger }: RecordAsking): Question => ({
+  ...question,
+  read: (text) => {
+    const id = idOf(text)
+    if (id === null) return { fault: NO_NAME }
+    if (ledger[kind].has(id))
+      return { fault: `There is a ${SINGULAR[kind]} \`${id}\` already. Type another name.` }
+    return question.read(text)
+  },
+})
+
+export const NO_NAME = 'Type a name with letters, like the one that you use.'
 
 const LONGEST = 60
 

@@ -1,5 +1,5 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
-import type { PlainEntry } from '../../ledger/write/entry-text.ts'
+import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import { inSiteUnits } from '../../records/typed/site-way.ts'
 import type { Style } from '../../render/style.ts'
 import { displayRange } from '../../render/units.ts'
@@ -49,6 +49,17 @@ function readPart(text: string): Read {
   return { parts }
 }
 
+/** The same of an entry: `all`, `rows 1-8`, `spot 12 vines`. */
+export function partText({ method, rows, share, vines }: PlainEntry): string {
+  const said = [
+    method === 'spot' ? 'spot' : [],
+    rows === undefined ? [] : `${/-/.test(String(rows)) ? 'rows' : 'row'} ${rows}`,
+    share === undefined ? [] : String(share),
+    vines === undefined ? [] : `${vines} vines`,
+  ]
+  return said.flat().join(' ') || 'all'
+}
+
 /** Asks for the water of a spot spray, in all; a bare number gets the unit of the example. */
 export function spotWater(question: Question, units: Style['units']): Question {
   const unit = { metric: 'L', us: 'US gal', imperial: 'imp gal' }[units]
@@ -82,6 +93,12 @@ export function weatherQuestion(units: Style['units'], preset = ''): Question {
       return fault ? { fault: saidFault(fault) } : { parts: [{ option: 'weather', text }] }
     },
   }
+}
+
+/** The weather of an entry, as it would be typed: `1.8 m/s SW 17 C 70 %`. */
+export function weatherText(weather: PlainValue | undefined): string {
+  const said = (weather ?? {}) as PlainEntry
+  return ['wind', 'from', 'temperature', 'humidity', 'sky'].flatMap((key) => said[key] ?? []).join(' ')
 }
 
 interface AboutProducts {

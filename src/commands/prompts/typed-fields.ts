@@ -1,12 +1,12 @@
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import type { Draft } from '../../reports/note/draft.ts'
-import { fieldsOf } from '../../reports/note/fields.ts'
-import type { Missing } from '../../reports/note/missing.ts'
+import { fieldsOf, isStanding, type Kind } from '../../reports/note/fields.ts'
+import { type Missing, missingOf } from '../../reports/note/missing.ts'
 import type { Call } from '../plumbing/call.ts'
 import { optionName } from '../plumbing/command.ts'
 import { UsageError } from '../plumbing/errors.ts'
-import { noteFields } from '../plumbing/record-options.ts'
+import { noteFields, RECORD_FIELDS } from '../plumbing/note-options.ts'
 
 /** The fields that were typed as options, and the ids of the blocks. */
 export interface TypedFields {
@@ -19,40 +19,55 @@ export interface TypedFields {
 /** Kinds that count or measure something in one block: where several are named, each is asked about in turn. */
 export const BLOCK_BY_BLOCK: ReadonlySet<SeasonKind> = new Set(['scouting', 'samples', 'crop', 'picks'])
 
-/** The options typed. @throws UsageError where one belongs to another kind of entry */
-export function typedFields(call: Call, kind: SeasonKind, blocks: readonly string[]): TypedFields {
-  const fields = new Set(fieldsOf(kind).map((field) => field.option))
-  if (kind === 'sprays') fields.add('weather')
-  const takes = [...fields].map((name) => `--${name}`).join(' ')
-  const about = { what: `${SINGULAR[kind]} entry`, help: `its fields: ${takes}` }
-  return { typed: typedOptions(call, (option) => fields.has(option), about), blocks }
+/** The options that give the fields of a kind. */
+export function optionsOf(kind: Kind): ReadonlySet<string> {
+  if (isStanding(kind))
+    return new Set(RECORD_FIELDS.filter(({ of }) => of?.includes(SINGULAR[kind])).map(optionName))
+  const own = fieldsOf(kind).map(({ option }) => option)
+  return new Set(kind === 'sprays' ? [...own, 'weather'] : own)
 }
 
-/** The fields typed as options. @throws UsageError where one isn't a field of this entry or record */
-export function typedOptions(
-  call: Call,
-  isField: (option: string) => boolean,
-  { what, help }: { what: string; help: string },
-): Map<string, readonly string[]> {
+/** The fields typed as options. @throws UsageError where one isn't a field of this kind of entry or record */
+export function typedOptions(call: Call, kind: Kind): Map<string, readonly string[]> {
+  const word = SINGULAR[kind]
+  const own = optionsOf(kind)
   const typed = new Map<string, readonly string[]>()
   for (const option of noteFields().map(optionName)) {
     const texts = call.texts(option)
     if (texts.length === 0) continue
-    if (!isField(option)) throw new UsageError(`--${option} is no field of a ${what}`, help)
+    if (!own.has(option))
+      throw isStanding(kind)
+        ? new UsageError(`--${option} is no field of a ${word}`, `see \`rowbook help note ${word}\``)
+        : new UsageError(
+            `--${option} is no field of a ${word} entry`,
+            `its fields: ${[...own].map((name) => `--${name}`).join(' ')}`,
+          )
     typed.set(option, texts)
   }
   return typed
 }
 
-/** The entry of a draft in which nothing is wrong or missing. @throws UsageError where something is. */
-export function complete(
-  { entry, faults }: Draft,
-  what: string,
-  missingOf: (entry: PlainEntry) => Missing[],
-) {
-  const [first] = faults
+/** The texts of parts of answers, added to those typed for each option. */
+export function withParts(
+  typed: ReadonlyMap<string, readonly string[]>,
+  parts: readonly { option: string; text: string }[],
+): Map<string, readonly string[]> {
+  const all = new Map(typed)
+  for (const { option, text } of parts) all.set(option, [...(all.get(option) ?? []), text])
+  return all
+}
+
+/** The entry of a draft in which nothing is wrong. @throws UsageError where something is. */
+export function entryOf({ entry, faults: [first] }: Draft): PlainEntry {
   if (first) throw new UsageError(`--${first.option}: ${first.fault.message}`, first.fault.help)
-  const missing = missingOf(entry)
+  return entry
+}
+
+/** The same, with nothing missing. @throws UsageError where something is. */
+export function complete(draft: Draft, kind: Kind): PlainEntry {
+  const entry = entryOf(draft)
+  const missing = missingOf(kind, entry)
+  const what = `${SINGULAR[kind]}${isStanding(kind) ? '' : ' entry'}`
   if (missing.length > 0) throw new UsageError(`this ${what} is not complete`, missingLines(missing))
   return entry
 }

@@ -2,7 +2,7 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { siteWay } from '../../records/typed/site-way.ts'
-import { readWeatherDays } from '../../reports/note/read-weather-days.ts'
+import { readWeatherDays } from '../../reports/note/read-weather.ts'
 import { saidFault } from './field-question.ts'
 import type { Part, Question } from './question.ts'
 

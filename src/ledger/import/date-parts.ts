@@ -1,5 +1,5 @@
 /** Columns that hold a date in parts. */
-interface DateParts {
+export interface DateParts {
   year: number
   month: number
   day: number

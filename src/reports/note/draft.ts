@@ -2,11 +2,11 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { veraisonShare } from '../../records/growth-stage.ts'
-import { SEASONAL, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
+import { type SeasonKind, SINGULAR, type StandingKind } from '../../records/kinds.ts'
 import { findNamed } from '../../records/typed/named.ts'
 import { siteWay } from '../../records/typed/site-way.ts'
 import { type Fault, readTypedDate } from '../../records/typed/typed-date.ts'
-import { fieldsOf, type NoteField } from './fields.ts'
+import { fieldsOf, type NoteField, schemaOf } from './fields.ts'
 import { carried, likeEntries } from './like.ts'
 import { readProducts, setTargets } from './read-products.ts'
 import { readValue, type When } from './read-value.ts'
@@ -48,18 +48,37 @@ export function makeDraft(input: DraftInput): Draft {
     if (field.form === 'blocks') setBlocks(made, field, input)
     else if (field.form === 'products' || field.form === 'targets') setProducts(made, field, input, faults)
     else if (input.base && texts?.at(-1) === '') takeOut(made, field.path)
-    else if (texts !== undefined && texts.length > 0) {
-      const read = readValue(field, texts, whenOf(input))
-      if (read.fault) faults.push({ option: field.option, fault: read.fault })
-      else if (input.base && field.form === 'pairs')
-        put(made, field.path, merged(made[field.path[0]!], read.value))
-      else put(made, field.path, field.option === 'sprayer' ? sprayerMeant(read.value, ledger) : read.value)
-    }
+    else
+      setValue({ entry: made, faults }, field, input, (value) => {
+        if (input.base && field.form === 'pairs') return merged(made[field.path[0]!], value)
+        return field.option === 'sprayer' ? sprayerMeant(value, ledger) : value
+      })
   }
   if (kind === 'stages') setShare(made, typed)
   if (!input.base && kind === 'sprays' && made.sprayer === undefined && ledger.sprayers.size === 1)
     made.sprayer = [...ledger.sprayers.keys()][0]!
   return { entry: inOrder(kind, made), faults }
+}
+
+/** Makes a standing record of what was typed, as its file will hold it. */
+export function makeRecord(kind: StandingKind, input: Pick<DraftInput, 'ledger' | 'asOf' | 'typed'>): Draft {
+  const draft: Draft = { entry: {}, faults: [] }
+  for (const field of fieldsOf(kind)) setValue(draft, field, input, (value) => value)
+  return draft
+}
+
+/** Puts what was typed for a field into its place. */
+function setValue(
+  { entry, faults }: Draft,
+  field: NoteField,
+  input: Pick<DraftInput, 'ledger' | 'asOf' | 'typed'>,
+  meant: (value: PlainValue) => PlainValue,
+): void {
+  const texts = input.typed.get(field.option) ?? []
+  if (texts.length === 0) return
+  const { value, fault } = readValue(field, texts, whenOf(input))
+  if (fault) faults.push({ option: field.option, fault })
+  else put(entry, field.path, meant(value))
 }
 
 /** `50 % veraison` says how far it is too, which dates it more closely than the stage alone. */
@@ -190,6 +209,6 @@ function takeOut(made: PlainEntry, [first, second]: readonly string[]): void {
 }
 
 function inOrder(kind: SeasonKind, made: PlainEntry): PlainEntry {
-  const keys = Object.keys(SEASONAL[kind].shape).filter((key) => made[key] !== undefined)
+  const keys = Object.keys(schemaOf(kind).shape).filter((key) => made[key] !== undefined)
   return Object.fromEntries(keys.map((key) => [key, made[key]!]))
 }

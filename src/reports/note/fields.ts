@@ -1,65 +1,70 @@
 import type { z } from 'zod'
 import { type About, shapeOf } from '../../records/fields/shape.ts'
-import { SEASON_KINDS, SEASONAL, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
+import { SEASONAL, type SeasonKind, STANDING, type StandingKind } from '../../records/kinds.ts'
 
-/** A field of an entry as `note` takes it. */
+/** A kind of entry or of record. */
+export type Kind = SeasonKind | StandingKind
+
+/** A field of an entry or a record as `note` takes it. */
 export interface NoteField {
   /** Keys from the entry down: `['weather', 'wind']`. */
   path: readonly string[]
   /** Name of its option, without the hyphens. */
   option: string
   /**
-   * `value` is one text; `list` one or more readings; `blocks`, `products`, `targets` are what they say; `pairs`
-   * are `KEY=VALUE` texts that fill a map.
+   * `value` is one text; `list` one or more readings; `blocks`, `products`, `targets`, `actives`, `uses` are what they
+   * say; `pairs` are `KEY=VALUE` texts that fill a map.
    */
-  form: 'value' | 'list' | 'blocks' | 'products' | 'targets' | 'pairs'
+  form: 'value' | 'list' | 'pairs' | 'blocks' | 'products' | 'targets' | 'actives' | 'uses'
   required: boolean
   about: About
   schema: z.ZodType
 }
 
-/** The kind that a word on the command line names, in the singular or as its folder is called. */
-export function kindOf(word: string): SeasonKind | null {
-  return SEASON_KINDS.find((kind) => SINGULAR[kind] === word || kind === word) ?? null
-}
+export const isStanding = (kind: Kind): kind is StandingKind => Object.hasOwn(STANDING, kind)
 
-/** The fields of a kind of entry, in the order of its schema. */
-export function fieldsOf(kind: SeasonKind): NoteField[] {
-  return fieldsOfShape(SEASONAL[kind].shape as Record<string, z.ZodType>)
-}
+/** The schema of one entry or record. */
+export const schemaOf = (kind: Kind): z.ZodObject => (isStanding(kind) ? STANDING[kind] : SEASONAL[kind])
 
-/** The fields of a record, from the keys of its schema. */
-export function fieldsOfShape(shape: Readonly<Record<string, z.ZodType>>): NoteField[] {
-  return Object.entries(shape).flatMap(([key, schema]) => fieldsAt(key, schema))
+/** The fields of a kind, in the order of its schema; of two with one name, the first. */
+export function fieldsOf(kind: Kind): NoteField[] {
+  const taken = new Set<string>()
+  return Object.entries(schemaOf(kind).shape as Record<string, z.ZodType>)
+    .flatMap(([key, schema]) => fieldsAt(key, schema))
+    .filter(({ option }) => taken.size < taken.add(option).size)
 }
 
 const PAIRED = new Set(['looked_at', 'found', 'titration', 'cleared'])
-const IDS = new Set(['block', 'blocks'])
 
 function fieldsAt(key: string, schema: z.ZodType): NoteField[] {
   const shape = shapeOf(schema)
-  const base = { path: [key], schema, required: !shape.optional }
-  if (IDS.has(key)) return [{ ...base, option: 'block', form: 'blocks', about: aboutOf(schema) }]
-  if (key === 'products') {
-    const targets = { ...base, option: 'for', form: 'targets' as const, required: false }
+  const field = (option: string, form: NoteField['form'], more: Partial<NoteField> = {}): NoteField => ({
+    path: [key],
+    option,
+    form,
+    required: !shape.optional,
+    about: aboutOf(schema),
+    schema,
+    ...more,
+  })
+  if (key === 'block' || key === 'blocks') return [field('block', 'blocks')]
+  if (key === 'products')
     return [
-      { ...base, option: 'product', form: 'products', about: { description: 'product and its dose' } },
-      { ...targets, about: { description: 'what it is against' } },
+      field('product', 'products', { about: { description: 'product and its dose' } }),
+      field('for', 'targets', { required: false, about: { description: 'what it is against' } }),
     ]
-  }
-  if (PAIRED.has(key)) return [{ ...base, option: optionName(key), form: 'pairs', about: {} }]
-  if (shape.kind === 'map') {
-    return Object.entries(shape.keys).map(([inner, innerSchema]) => ({
+  if (key === 'actives') return [field('active', 'actives')]
+  if (key === 'uses') return [field('use', 'uses')]
+  if (PAIRED.has(key)) return [field(optionName(key), 'pairs', { about: {} })]
+  if (shape.kind !== 'map') return [field(optionName(key), shape.kind === 'one-or-more' ? 'list' : 'value')]
+  return Object.entries(shape.keys).map(([inner, innerSchema]) =>
+    field(optionName(inner), 'value', {
       path: [key, inner],
-      option: optionName(inner),
-      form: 'value' as const,
       required: false,
       about: aboutOf(innerSchema),
       schema: innerSchema,
-    }))
-  }
-  const form = shape.kind === 'one-or-more' ? 'list' : 'value'
-  return [{ ...base, option: optionName(key), form, about: aboutOf(schema) }]
+    }),
+  )
 }
 
 /** What a field says of itself; of a field of one or more, with the type and units of one. */

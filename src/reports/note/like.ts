@@ -7,7 +7,7 @@ import type { IsoDate } from '../../records/date.ts'
 import { shapeOf } from '../../records/fields/shape.ts'
 import { SEASONAL, type SeasonKind } from '../../records/kinds.ts'
 import { aboutOf } from './fields.ts'
-import { tidy } from './read-value.ts'
+import { tidy } from './read.ts'
 
 /** What stays the same from one entry to the next like it. What was measured or seen that day never does. */
 const CARRIED: Record<SeasonKind, readonly string[]> = {

@@ -1,8 +1,6 @@
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
-import { SEASONAL, type SeasonKind, STANDING, type StandingKind } from '../../records/kinds.ts'
-import { fieldsOf, type NoteField } from './fields.ts'
+import { fieldsOf, isStanding, type Kind, schemaOf } from './fields.ts'
 import { ruleOf } from './read.ts'
-import { recordFieldsOf, recordOption } from './record-draft.ts'
 
 /** Something that an entry still needs before it can be written. */
 export interface Missing {
@@ -25,44 +23,24 @@ const EXAMPLES: Readonly<Record<string, string>> = {
   colour: 'white, red, rose or grey',
 }
 
-/** The required fields that an entry lacks. */
-const lackedOf = (
-  fields: readonly NoteField[],
-  entry: PlainEntry,
-  optionOf: (field: NoteField) => string,
-): Missing[] =>
-  fields
-    .filter((field) => field.required && entry[field.path[0]!] === undefined)
-    .map((field) => {
-      const option = optionOf(field)
-      const said = (field.about.description ?? '').replace(/ \(kept in .*\)$/, '')
-      return { option, what: EXAMPLES[option] ?? said }
-    })
-
-/** What an entry lacks of its kind's required fields, and of what one of several fields must give. */
-export function missingOf(kind: SeasonKind, entry: PlainEntry): Missing[] {
-  const missing = lackedOf(fieldsOf(kind), entry, ({ option }) => option)
-  if (missing.length > 0) return missing
-  const issues = SEASONAL[kind].safeParse(entry).error?.issues ?? []
+/** What an entry or a record lacks of its kind's required fields, and of what one of several fields must give. */
+export function missingOf(kind: Kind, entry: PlainEntry): Missing[] {
+  const missing = fieldsOf(kind).filter(({ required, path }) => required && entry[path[0]!] === undefined)
+  if (missing.length > 0)
+    return missing.map(({ option, about }) => ({
+      option,
+      what: EXAMPLES[option] ?? (about.description ?? '').replace(/ \(kept in .*\)$/, ''),
+    }))
+  const issues = schemaOf(kind).safeParse(entry).error?.issues ?? []
   return issues.flatMap((issue): Missing[] => {
-    const { name, help = '' } = ruleOf(issue)
+    const { name, help } = ruleOf(issue)
+    const open = { option: null, what: help ? `${issue.message}: ${help}` : issue.message }
+    if (isStanding(kind)) return [open]
     if (name !== 'missing-key') return []
     if (issue.path[0] === 'products' && issue.path.length === 2) {
       const part = (entry.products as PlainEntry[])[issue.path[1] as number]
       return [{ option: 'product', what: `the dose of ${part?.product}` }]
     }
-    if (issue.path.at(-1) === 'concentration') return [{ option: 'water', what: issue.message }]
-    return [{ option: null, what: `${issue.message}: ${help}` }]
-  })
-}
-
-/** The same of a block, variety, product or sprayer. */
-export function missingOfRecord(kind: StandingKind, entry: PlainEntry): Missing[] {
-  const missing = lackedOf(recordFieldsOf(kind), entry, recordOption)
-  if (missing.length > 0) return missing
-  const issues = STANDING[kind].safeParse(entry).error?.issues ?? []
-  return issues.map((issue) => {
-    const { help } = ruleOf(issue)
-    return { option: null, what: help ? `${issue.message}: ${help}` : issue.message }
+    return issue.path.at(-1) === 'concentration' ? [{ option: 'water', what: issue.message }] : [open]
   })
 }

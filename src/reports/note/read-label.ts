@@ -4,8 +4,7 @@ import { formulationCode } from '../../records/fields/label-codes.ts'
 import { product } from '../../records/kinds/product.ts'
 import { findNamed } from '../../records/typed/named.ts'
 import type { Fault } from '../../records/typed/typed-date.ts'
-import { fault, faultOf, type Read } from './read.ts'
-import { tidy } from './read-value.ts'
+import { fault, faultOf, type Read, tidy } from './read.ts'
 
 type ReadEntry = Read<{ value: PlainEntry }>
 

@@ -7,8 +7,7 @@ import { findNamed } from '../../records/typed/named.ts'
 import { inSiteUnits } from '../../records/typed/site-way.ts'
 import type { Fault } from '../../records/typed/typed-date.ts'
 import { CONCENTRATION_UNITS, RATE_UNITS } from '../../records/units.ts'
-import { fault, type Read } from './read.ts'
-import { tidy } from './read-value.ts'
+import { fault, type Read, tidy } from './read.ts'
 
 type ReadParts = Read<{ parts: PlainEntry[] }>
 

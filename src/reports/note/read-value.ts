@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import { type PlainValue, writtenNumber } from '../../ledger/write/entry-text.ts'
+import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import { addAll } from '../../records/add-all.ts'
 import {
   type FullContainers,
@@ -7,7 +7,7 @@ import {
   readContainers,
   weightOf,
 } from '../../records/fields/fruit-weight.ts'
-import { type About, isNumeric, shapeOf } from '../../records/fields/shape.ts'
+import { shapeOf } from '../../records/fields/shape.ts'
 import { readStage } from '../../records/growth-stage.ts'
 import { inUnitsOf } from '../../records/quantity.ts'
 import { typedRain } from '../../records/typed/rain.ts'
@@ -16,7 +16,8 @@ import { readTimeRange, timeRangeText } from '../../records/typed/time-range.ts'
 import { type DayOrder, type Fault, readTypedDate } from '../../records/typed/typed-date.ts'
 import { convert } from '../../records/units.ts'
 import type { NoteField } from './fields.ts'
-import { fault, faultOf, type Read } from './read.ts'
+import { checked, fault, type Read, tidy } from './read.ts'
+import { readActive, readUse } from './read-label.ts'
 
 type ValueResult = Read<{ value: PlainValue }>
 
@@ -38,7 +39,10 @@ export function readValue(field: NoteField, texts: readonly string[], when: When
 
 function readAsTyped(field: NoteField, texts: readonly string[], when: When): ValueResult {
   if (field.form === 'pairs') return readPairs(field, texts)
-  const meant = field.about.keeps ? texts.map((text) => inSiteUnits(text, when.units)) : texts
+  const isOfLabel = field.form === 'actives' || field.form === 'uses'
+  const inOwn = field.about.keeps || isOfLabel
+  const meant = inOwn ? texts.map((text) => inSiteUnits(text, when.units)) : texts
+  if (isOfLabel) return readEach(meant, field.form === 'uses' ? readUse : readActive)
   if (field.form === 'list') return readList(field, meant)
   const text = meant.at(-1)!
   if (field.about.format === 'date') {
@@ -66,29 +70,13 @@ function clockAsWritten(text: string): string {
   return range ? timeRangeText(range) : text.trim()
 }
 
-/** The value as it should be written: numbers as numbers, a space before each unit, words as they are. */
-export function tidy(text: string, about: About): PlainValue {
-  const trimmed = text.trim()
-  if (about.type === 'boolean') {
-    if (/^(true|yes|y)$/i.test(trimmed)) return true
-    return /^(false|no|n)$/i.test(trimmed) ? false : trimmed
-  }
-  const plain = /^[+-]?(?:\d+(?:\.\d+)?|\.\d+)$/.test(trimmed)
-  if (isNumeric(about) || about.keeps?.includes('')) return plain ? writtenNumber(trimmed) : trimmed
-  if (!about.keeps) return trimmed
-  const quantity =
-    /^([+-]?(?:\d+(?:\.\d+)?|\.\d+)(?:\s*(?:-|\u2013|\bto\b)\s*(?:\d+(?:\.\d+)?|\.\d+))?)\s*([^\d\s.,-].*)$/.exec(
-      trimmed,
-    )
-  return quantity
-    ? `${quantity[1]!.replace(/\s/g, '').replace(/\u2013|to/, '-')} ${quantity[2]!.replace(/\s+/g, ' ')}`
-    : trimmed
-}
-
-/** Checks a value against its schema. */
-function checked(schema: z.ZodType, value: PlainValue): ValueResult {
-  const result = schema.safeParse(value)
-  return result.success ? { value } : faultOf(result.error.issues[0]!)
+/** A list of which each item was typed by itself. */
+function readEach(
+  texts: readonly string[],
+  read: (text: string) => Read<{ value: PlainEntry }>,
+): Read<{ value: PlainValue }> {
+  const all = texts.map(read)
+  return all.find(({ fault }) => fault) ?? { value: all.map(({ value }) => value!) }
 }
 
 /**

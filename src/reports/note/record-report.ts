@@ -1,5 +1,4 @@
-import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
+import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import { openLedger } from '../../ledger/read/open.ts'
 import { entryText, type PlainEntry } from '../../ledger/write/entry-text.ts'
 import { withFiles } from '../../ledger/write/in-memory.ts'
@@ -14,23 +13,11 @@ export interface NewRecord {
   entry: PlainEntry
 }
 
-/** New records as their files will be, with what is wrong with them. */
-export interface NotedRecords {
-  records: (NewRecord & { file: string; text: string })[]
-  all: Finding[]
-  errors: number
-  /** Whether all can be read back; what can't is never written. */
-  readable: boolean
-  written: boolean
-  /** The report by the JSON contract, of the last record. */
-  report(written: boolean): Report<unknown>
-}
+/** New records as their files will be, with what is wrong with them, and the report of the last. */
+export type NotedRecords = ReturnType<typeof noteRecords>
 
 /** New records, every finding in their files being what `check` would say of them. */
-export function noteRecords(
-  { ledger, asOf, season }: ReportInput,
-  added: readonly NewRecord[],
-): NotedRecords {
+export function noteRecords({ ledger, asOf, season }: ReportInput, added: readonly NewRecord[]) {
   const records = added.map((record) => ({
     ...record,
     file: `${record.kind}/${record.id}.yaml`,
@@ -46,22 +33,21 @@ export function noteRecords(
   // What is wrong with the folder itself keeps the record out of it.
   const folders = new Set<string>(added.map(({ kind }) => kind))
   const all = findings.filter(({ file }) => Object.hasOwn(files, file) || folders.has(file))
-  const main = records.at(-1)!
-  const cautions = main.kind === 'products' ? [CAUTION.dose] : []
+  const { kind, file, entry, text } = records.at(-1)!
+  const data = { file, entry: contractForm(STANDING[kind], entry), text, written: false }
+  const cautions = kind === 'products' ? [CAUTION.dose] : []
   return {
     records,
     all,
     errors: all.filter(({ level }) => level === 'error').length,
+    /** Whether all can be read back; what can't is never written. */
     readable: records.every(({ kind, id }) => grown[kind].has(id)),
-    written: false,
-    report(written) {
-      const data = {
-        file: main.file,
-        entry: contractForm(STANDING[main.kind], main.entry),
-        text: main.text,
-        written,
-      }
-      return makeReport('note', { asOf, season }, { data, findings: all, cautions })
-    },
+    report: makeReport('note', { asOf, season }, { data, findings: all, cautions }),
   }
 }
+
+/** The same once they are written. */
+export const writtenRecords = (noted: NotedRecords): NotedRecords => ({
+  ...noted,
+  report: { ...noted.report, data: { ...noted.report.data, written: true } },
+})

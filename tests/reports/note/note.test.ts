@@ -2,10 +2,11 @@ import { describe, expect, it } from 'vitest'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { stemOf } from '../../../src/ledger/write/entry-file.ts'
 import type { SeasonKind } from '../../../src/records/kinds.ts'
+import { PLAIN } from '../../../src/render/style.ts'
 import { makeDraft } from '../../../src/reports/note/draft.ts'
 import { missingOf } from '../../../src/reports/note/missing.ts'
 import { note } from '../../../src/reports/note/report.ts'
-import { renderFollows } from '../../../src/reports/note/terminal.ts'
+import { renderNote } from '../../../src/reports/note/terminal.ts'
 import { makeLedger } from '../../ledger/make.ts'
 
 const open = (files: Record<string, string | null> = {}) => openLedger(makeLedger(files), { seasons: 'all' })
@@ -126,19 +127,20 @@ describe('what follows from a spray', () => {
   })
 
   it('gives no date at all where the new entry is over the label, by its dose or with what was sprayed before', () => {
+    const overLabel = { reEntry: null, pick: null, overLabel: [{ product: 'sulphur' }] }
     const over = (rate: string, files: Record<string, string> = {}) =>
-      judged({ product: [`sulphur=${rate}`], for: ['powdery'] }, { ...product(same), ...files }).report.data
-        .follows!
+      judged({ product: [`sulphur=${rate}`], for: ['powdery'] }, { ...product(same), ...files })
     const dose = over('20kg/ha')
-    expect(dose).toMatchObject({ reEntry: null, pick: null, overLabel: [{ product: 'sulphur' }] })
-    expect(renderFollows(dose)).toMatch(/^Over the label: .*Do not pick or re-enter/s)
-    expect(renderFollows(dose)).not.toMatch(/Pick from|Keep out until|Again from/)
+    expect(dose.report.data.follows).toMatchObject(overLabel)
+    const shown = renderNote(dose, { columns: 1000, units: 'metric', paint: PLAIN })
+    expect(shown).toMatch(/^Over the label: .*Do not pick or re-enter/m)
+    expect(shown).not.toMatch(/Pick from|Keep out until|Again from/)
     const twice = over('5kg/ha', {
       'seasons/2026/sprays.yaml':
         '- { date: 2026-06-22, blocks: [upper], water: 300 L/ha, products: [ { product: sulphur, rate: 5 kg/ha, for: powdery } ] }\n',
     })
-    expect(twice).toMatchObject({ reEntry: null, pick: null, overLabel: [{ product: 'sulphur' }] })
-    expect(over('6kg/ha')).toMatchObject({ overLabel: [], pick: { days: 21 } })
+    expect(twice.report.data.follows).toMatchObject(overLabel)
+    expect(over('6kg/ha').report.data.follows).toMatchObject({ overLabel: [], pick: { days: 21 } })
   })
 
   it('says what the label does not, and gives no date for it', () => {
