@@ -3,14 +3,6 @@ import type { JudgedLedger } from '../facts/judged.ts'
 import type { Finding, Level } from '../ledger/read/finding.ts'
 import { type Path, type Placed, placeOf } from '../ledger/read/source.ts'
 
-/** What `explain` prints about a rule. */
-interface About {
-  what: string
-  limits?: string
-  source: string
-  basis: Basis
-}
-
 /** Where the limits of many rules come from. */
 export const YOUR_LABEL = { source: "your label, as copied into the product's record", basis: 'own' } as const
 export const PRACTICE = { source: 'common practice, no source', basis: 'common practice' } as const
@@ -19,15 +11,18 @@ export const OWN_RULE = { source: 'own rule', basis: 'own' } as const
 /** What a rule finds; its name is the rule's. */
 export type Found = Omit<Finding, 'name'>
 
-/** Something that must hold in a sound ledger. */
+/** Something that must hold in a sound ledger, and what `explain` prints about it. */
 export interface Rule {
   name: string
-  about: About
+  what: string
+  limits?: string
+  source: string
+  basis: Basis
   check(input: JudgedLedger): Found[]
 }
 
 /** The findings of a rule; equal ones at the same place (a spray on several blocks) count once. */
-export function findingsOf({ name, check }: Rule, input: JudgedLedger): Finding[] {
+export function findingsOf({ name, check }: Pick<Rule, 'name' | 'check'>, input: JudgedLedger): Finding[] {
   const seen = new Set<string>()
   return check(input).flatMap((one) => {
     const key = [one.file, one.line, one.column, one.message].join('\n')

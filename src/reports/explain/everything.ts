@@ -18,7 +18,7 @@ export const LISTED_TOPICS: readonly string[] = [...TOPICS, 'findings of rules',
 export function everything(): Explained[] {
   const figures = FIGURES.map((figure): Explained => ({ ...figure, kind: 'figure' }))
   const rules = RULES.map(
-    ({ name, about }): Explained => ({
+    ({ name, check: _, ...about }): Explained => ({
       ...about,
       name,
       kind: 'finding',

@@ -10,12 +10,10 @@ import { blockName, findingAt, mention, OWN_RULE, type Rule } from '../rule.ts'
 /** A spray whose pre-harvest interval runs past the day on which the block should be ripe. */
 export const daysBeforePlannedHarvest: Rule = {
   name: 'days-before-planned-harvest',
-  about: {
-    what: 'After a spray, the block may not be picked for all or part of its ripening time. That time is counted from the start of ripening seen in the block. A hint: the time is an estimate. A spray over its label is left out: it has no date.',
-    limits: "The variety's `after_veraison` counts, from the first stage of 81 to 85 in `stages`.",
-    source: "the label as copied into the product's record, and the variety's own figures",
-    basis: 'own',
-  },
+  what: 'After a spray, the block may not be picked for all or part of its ripening time. That time is counted from the start of ripening seen in the block. A hint: the time is an estimate. A spray over its label is left out: it has no date.',
+  limits: "The variety's `after_veraison` counts, from the first stage of 81 to 85 in `stages`.",
+  source: "the label as copied into the product's record, and the variety's own figures",
+  basis: 'own',
   check(input) {
     const { ledger } = input
     const ripening = ripeningSeen(input)
@@ -48,10 +46,8 @@ export const daysBeforePlannedHarvest: Rule = {
 /** A spray of a block that had been picked. */
 export const sprayedAfterPicking: Rule = {
   name: 'sprayed-after-picking',
-  about: {
-    what: 'A block was sprayed after its last pick of the season, and no pick says that fruit was left. The date or the block is likely wrong; a spray on the leaves after harvest is possible.',
-    ...OWN_RULE,
-  },
+  what: 'A block was sprayed after its last pick of the season, and no pick says that fruit was left. The date or the block is likely wrong; a spray on the leaves after harvest is possible.',
+  ...OWN_RULE,
   check: (input) => {
     const picksOf = inSeason(input, input.ledger.picks)
     return judged(input, 'sprays').flatMap((spray) =>

@@ -11,11 +11,9 @@ import { type Found, findingAt, mention, type Rule, YOUR_LABEL } from '../rule.t
 /** A product used against something, or at a growth stage, that its label doesn't name. */
 export const notAuthorisedFor: Rule = {
   name: 'not-authorised-for',
-  about: {
-    what: 'The entry names a target that is not on the label, or a stage outside those of that use. Without a stage in the entry, the last one noted on most vines of the block counts. Adjuvants have no target of their own.',
-    limits: "The product's `uses` count, `against` and `stages`, and the block's own `stages` entries.",
-    ...YOUR_LABEL,
-  },
+  what: 'The entry names a target that is not on the label, or a stage outside those of that use. Without a stage in the entry, the last one noted on most vines of the block counts. Adjuvants have no target of their own.',
+  limits: "The product's `uses` count, `against` and `stages`, and the block's own `stages` entries.",
+  ...YOUR_LABEL,
   check: (input) =>
     applications(input)
       .filter(({ spray, product }) => isJudged(input, spray) && product.kind !== 'adjuvant')
@@ -54,12 +52,10 @@ function outOfStage(ledger: Ledger, one: Application): Found[] {
 /** A product used before its authorisation began or after it ended. */
 export const authorisationLapsed: Rule = {
   name: 'authorisation-lapsed',
-  about: {
-    what: 'A product was used on a day outside its authorisation. The last day itself is inside. If stocks may be used up for a time, write the end of that time as the last day.',
-    limits: "The product's `authorisation` counts, `from` and `until`.",
-    source: "the authorisation, as copied into the product's record",
-    basis: 'own',
-  },
+  what: 'A product was used on a day outside its authorisation. The last day itself is inside. If stocks may be used up for a time, write the end of that time as the last day.',
+  limits: "The product's `authorisation` counts, `from` and `until`.",
+  source: "the authorisation, as copied into the product's record",
+  basis: 'own',
   check: (input) =>
     judgedApplications(input).flatMap((one) => {
       const { spray, product } = one

@@ -17,24 +17,20 @@ import { type Found, findingAt, mention, type Rule, YOUR_LABEL } from '../rule.t
 /** More product per ground area, or for leaf wall, than the label allows. */
 export const overRate: Rule = {
   name: 'over-rate',
-  about: {
-    what: 'The dose per ground area, or per leaf wall, is above the label. A dose written as a total or as a concentration is first converted to the area. Where the label names a maximum per ground area beside another form, both apply.',
-    limits: "The limits are `rate` and `max_rate` of the product's `uses`.",
-    ...YOUR_LABEL,
-  },
+  what: 'The dose per ground area, or per leaf wall, is above the label. A dose written as a total or as a concentration is first converted to the area. Where the label names a maximum per ground area beside another form, both apply.',
+  limits: "The limits are `rate` and `max_rate` of the product's `uses`.",
+  ...YOUR_LABEL,
   check: (input) => overLimit(input, ['rate', 'max_rate']),
 }
 
 /** More product in the spray than the label allows. */
 export const overConcentration: Rule = {
   name: 'over-concentration',
-  about: {
-    what: 'The product per litre of spray is above the label. In concentrate spraying (`dilute` is written) the label means the dilute volume, and the dose is converted to it.',
-    limits: "The limit is `concentration` of the product's `uses`.",
-    source:
-      "your label, as copied into the product's record; dilute volume: AWRI, Spray application in vineyards, year not known",
-    basis: 'read',
-  },
+  what: 'The product per litre of spray is above the label. In concentrate spraying (`dilute` is written) the label means the dilute volume, and the dose is converted to it.',
+  limits: "The limit is `concentration` of the product's `uses`.",
+  source:
+    "your label, as copied into the product's record; dilute volume: AWRI, Spray application in vineyards, year not known",
+  basis: 'read',
   check: (input) => overLimit(input, ['concentration']),
 }
 
@@ -61,11 +57,9 @@ function over(one: Application, { limit, value }: DoseOver): Found {
 /** Less product than the label says is enough. */
 export const underRate: Rule = {
   name: 'under-rate',
-  about: {
-    what: 'The dose is below the label, per ground area or per litre of spray. Too little may not protect, and selects for resistance. Where several targets are named, the highest minimum counts; where none is named, the lowest.',
-    limits: "The limit is the lower end of `rate` and of `concentration` in the product's `uses`.",
-    ...YOUR_LABEL,
-  },
+  what: 'The dose is below the label, per ground area or per litre of spray. Too little may not protect, and selects for resistance. Where several targets are named, the highest minimum counts; where none is named, the lowest.',
+  limits: "The limit is the lower end of `rate` and of `concentration` in the product's `uses`.",
+  ...YOUR_LABEL,
   check: (input) =>
     judgedApplications(input).flatMap((one) => {
       const targets = statedTargets(one)
@@ -93,11 +87,9 @@ export const underRate: Rule = {
 /** A dose by mass of a product that its label measures by volume, or the other way round. */
 export const doseUnit: Rule = {
   name: 'dose-unit',
-  about: {
-    what: "The entry gives the product in kg and its label in L, or the other way round. So the dose can't be compared with the label.",
-    source: 'own rule: one product is measured in one way',
-    basis: 'own',
-  },
+  what: "The entry gives the product in kg and its label in L, or the other way round. So the dose can't be compared with the label.",
+  source: 'own rule: one product is measured in one way',
+  basis: 'own',
   check: (input) =>
     applications(input)
       .filter(({ spray, perHa }) => isJudged(input, spray) && perHa !== null)
@@ -117,11 +109,9 @@ export const doseUnit: Rule = {
 /** More or less water per ground area than the label names. */
 export const waterOutsideLabel: Rule = {
   name: 'water-outside-label',
-  about: {
-    what: "The water per ground area is outside the label's range. A total is first converted to the area treated. A spot spray is not judged by water: its concentration counts.",
-    limits: "The limit is the product's `water`.",
-    ...YOUR_LABEL,
-  },
+  what: "The water per ground area is outside the label's range. A total is first converted to the area treated. A spot spray is not judged by water: its concentration counts.",
+  limits: "The limit is the product's `water`.",
+  ...YOUR_LABEL,
   check: (input) =>
     applications(input)
       .filter(({ spray }) => isJudged(input, spray) && spray.method !== 'spot')

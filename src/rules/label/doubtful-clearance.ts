@@ -7,12 +7,10 @@ import { findingAt, type Rule } from '../rule.ts'
 /** A clearance after a spray over the label that can't be as it stands. */
 export const doubtfulClearance: Rule = {
   name: 'doubtful-clearance',
-  about: {
-    what: "A spray has `cleared:`, the answer of an adviser or the authority after a use over the label. Its date must be after the spray and not in the future. The spray must have been over its label. Otherwise the label's own times apply. A day of picking or entering before the label's own never counts: the later one does.",
-    limits: 'The `cleared:` of the spray is checked: `on`, `pick_from`, `enter_from`.',
-    source: 'own rule: a clearance is an answer to what was done',
-    basis: 'own',
-  },
+  what: "A spray has `cleared:`, the answer of an adviser or the authority after a use over the label. Its date must be after the spray and not in the future. The spray must have been over its label. Otherwise the label's own times apply. A day of picking or entering before the label's own never counts: the later one does.",
+  limits: 'The `cleared:` of the spray is checked: `on`, `pick_from`, `enter_from`.',
+  source: 'own rule: a clearance is an answer to what was done',
+  basis: 'own',
   check: (input) =>
     judged(input, 'sprays').flatMap((spray) => {
       const doubt = doubtOf(input.ledger, spray, input.asOf)

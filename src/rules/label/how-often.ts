@@ -30,12 +30,9 @@ const HELP = `delete any wrong entry. If it was really sprayed, ${OVER_LABEL}. U
 /** More applications of a product in a season, or more of it, than the label allows. */
 export const tooManyApplications: Rule = {
   name: 'too-many-applications',
-  about: {
-    what: 'A product was sprayed more often on the same vines in a season than the label allows. That is for one use or in total, or by the sum of its amounts. Different rows are counted separately. Sprays of some vines or of a share count as on the same vines, since nobody can tell.',
-    limits:
-      "The limits are the product's `max_per_season` and `max_total`, and `max_per_season` of its uses.",
-    ...YOUR_LABEL,
-  },
+  what: 'A product was sprayed more often on the same vines in a season than the label allows. That is for one use or in total, or by the sum of its amounts. Different rows are counted separately. Sprays of some vines or of a share count as on the same vines, since nobody can tell.',
+  limits: "The limits are the product's `max_per_season` and `max_total`, and `max_per_season` of its uses.",
+  ...YOUR_LABEL,
   check: (input) =>
     byBlockAndProduct(applications(input)).flatMap((all) =>
       [...groupedBy(all, ({ spray }) => String(spray.season)).values()].flatMap((list) =>
@@ -79,11 +76,9 @@ function overTotal(one: Application, upTo: Applied, help: string): Found | [] {
 /** A product used again before the label's minimum interval was over. */
 export const intervalTooShort: Rule = {
   name: 'interval-too-short',
-  about: {
-    what: 'A product was sprayed again on the same vines sooner than the label allows. Sprays on the same day, or on different rows, do not count as an interval. Sprays of some vines or a share may have met the same vines or others. That is a warning, or an error where together they are more than the block.',
-    limits: "The limit is the lower end of `interval` in the product's `uses`.",
-    ...YOUR_LABEL,
-  },
+  what: 'A product was sprayed again on the same vines sooner than the label allows. Sprays on the same day, or on different rows, do not count as an interval. Sprays of some vines or a share may have met the same vines or others. That is a warning, or an error where together they are more than the block.',
+  limits: "The limit is the lower end of `interval` in the product's `uses`.",
+  ...YOUR_LABEL,
   check: (input) =>
     byBlockAndProduct(applications(input)).flatMap((list) =>
       list.flatMap((one, index) => {

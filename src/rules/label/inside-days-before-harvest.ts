@@ -12,13 +12,11 @@ import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 /** Picked before the label's pre-harvest interval was over. */
 export const insideDaysBeforeHarvest: Rule = {
   name: 'inside-days-before-harvest',
-  about: {
-    what: 'A block was picked within the pre-harvest interval (PHI) of a product. Of several sprays of a product, the one with the latest date is named. With the day of spraying as day 0, the interval is counted in calendar days. By the cautious reading, full days of 24 hours run from the end of spraying. Without a time, they run from the end of that day. A pick before the calendar date is an error. A pick that breaks only the cautious reading is a warning.',
-    limits: "The limit is the product's `before_harvest`, or that of its use.",
-    source:
-      "the label as copied into the product's record; meaning of the interval: NPIC, Oregon State University 2018; no end time: a farm-assurance standard. No regulator's text read says whether the day of spraying counts",
-    basis: 'read',
-  },
+  what: 'A block was picked within the pre-harvest interval (PHI) of a product. Of several sprays of a product, the one with the latest date is named. With the day of spraying as day 0, the interval is counted in calendar days. By the cautious reading, full days of 24 hours run from the end of spraying. Without a time, they run from the end of that day. A pick before the calendar date is an error. A pick that breaks only the cautious reading is a warning.',
+  limits: "The limit is the product's `before_harvest`, or that of its use.",
+  source:
+    "the label as copied into the product's record; meaning of the interval: NPIC, Oregon State University 2018; no end time: a farm-assurance standard. No regulator's text read says whether the day of spraying counts",
+  basis: 'read',
   check(input) {
     const waits = groupedBy(applications(input).flatMap(waitOf), ({ one }) => one.block.id)
     const longest = highest([0, ...[...waits.values()].flat().map(({ days }) => days)])

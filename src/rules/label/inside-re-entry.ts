@@ -20,13 +20,11 @@ const MARGIN = 3
 /** People in a block before a spray's re-entry interval was over. */
 export const insideReEntry: Rule = {
   name: 'inside-re-entry',
-  about: {
-    what: 'Work or picking falls inside the re-entry interval (REI). It is the longest of the products in the tank, in elapsed hours from the end of spraying. Where a label says `until dry`, the day of spraying counts as closed. Recorded times two hours or more apart open it (common practice, no source). Where times are missing, it is an error only if people were inside by every reading. Else it is a warning, or a hint where the work most likely came first. Of several sprays, the one that most surely and longest forbids entry is named.',
-    limits: "The limit is the product's `re_entry`.",
-    source:
-      "the label as copied into the product's record; longest of several, from the end of spraying: 40 CFR 170.112 (2007 text)",
-    basis: 'read',
-  },
+  what: 'Work or picking falls inside the re-entry interval (REI). It is the longest of the products in the tank, in elapsed hours from the end of spraying. Where a label says `until dry`, the day of spraying counts as closed. Recorded times two hours or more apart open it (common practice, no source). Where times are missing, it is an error only if people were inside by every reading. Else it is a warning, or a hint where the work most likely came first. Of several sprays, the one that most surely and longest forbids entry is named.',
+  limits: "The limit is the product's `re_entry`.",
+  source:
+    "the label as copied into the product's record; longest of several, from the end of spraying: 40 CFR 170.112 (2007 text)",
+  basis: 'read',
   check(input) {
     const waits = waitsByBlock(input)
     const people = [

@@ -19,14 +19,12 @@ import { type Found, findingAt, mention, type Rule, YOUR_LABEL } from '../rule.t
 /** Products used too close together that burn leaves or spoil each other. */
 export const keptApart: Rule = {
   name: 'kept-apart',
-  about: {
-    what: 'Products that a label keeps apart were used in one tank, or on the same vines within the gap. It applies in both directions. They may follow on the day the gap ends. Where neither label says anything, oil within 14 days of sulphur or captan is a warning.',
-    limits:
-      "The product's `keep_apart` names a product, an active or a kind, and the gap. Between oil and sulphur or captan, the gap is 14 d.",
-    source:
-      "your label, as copied into the product's record; oil and sulphur: UC IPM Pest Notes 7494, year not known",
-    basis: 'read',
-  },
+  what: 'Products that a label keeps apart were used in one tank, or on the same vines within the gap. It applies in both directions. They may follow on the day the gap ends. Where neither label says anything, oil within 14 days of sulphur or captan is a warning.',
+  limits:
+    "The product's `keep_apart` names a product, an active or a kind, and the gap. Between oil and sulphur or captan, the gap is 14 d.",
+  source:
+    "your label, as copied into the product's record; oil and sulphur: UC IPM Pest Notes 7494, year not known",
+  basis: 'read',
   check: (input) => {
     const reach = longestGap([...input.ledger.products.values()])
     return [...groupedBy(applications(input), ({ block }) => block.id).values()].flatMap((list) =>
@@ -76,12 +74,10 @@ function tooClose(earlier: Application, later: Application): Found | [] {
 /** Products in one tank that spoil each other or burn the vine, though no label says so. */
 export const notToBeMixed: Rule = {
   name: 'not-to-be-mixed',
-  about: {
-    what: 'Two products in one tank that are known not to mix. That is copper with a phosphonate or captan, or bicarbonate with something acid. What the labels keep apart is in `kept-apart`.',
-    source:
-      'copper with phosphonates or captan: Shane & Sundin, Michigan State University 2011; bicarbonate with acid: common practice, no source',
-    basis: 'common practice',
-  },
+  what: 'Two products in one tank that are known not to mix. That is copper with a phosphonate or captan, or bicarbonate with something acid. What the labels keep apart is in `kept-apart`.',
+  source:
+    'copper with phosphonates or captan: Shane & Sundin, Michigan State University 2011; bicarbonate with acid: common practice, no source',
+  basis: 'common practice',
   check: (input) => judged(input, 'sprays').flatMap((spray) => pairsOf(input, spray)),
 }
 
@@ -102,11 +98,9 @@ function pairsOf({ ledger }: JudgedLedger, spray: SprayEntry): Found[] {
 /** A product used without the partner that its label needs. */
 export const needsPartner: Rule = {
   name: 'needs-partner',
-  about: {
-    what: 'The label allows this product only together with a partner, for resistance or because it does not work alone. No partner was in the tank.',
-    limits: "One of the products listed in the product's `with` is enough.",
-    ...YOUR_LABEL,
-  },
+  what: 'The label allows this product only together with a partner, for resistance or because it does not work alone. No partner was in the tank.',
+  limits: "One of the products listed in the product's `with` is enough.",
+  ...YOUR_LABEL,
   check: (input) =>
     judged(input, 'sprays').flatMap((spray) =>
       spray.products.flatMap(({ product: id }, index) => {

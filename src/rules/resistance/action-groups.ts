@@ -8,14 +8,12 @@ import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 /** One mode-of-action group too often in a row. */
 export const actionGroupRun: Rule = {
   name: 'action-group-run',
-  about: {
-    what: "A mode-of-action group was used more often in a row against one disease on one block than is allowed. In a row means in consecutive sprays against that disease; any spray without the group starts a new count. A product with two active substances counts in both groups. Above the label it is an error; above an advisory body's limit, a warning.",
-    limits:
-      "The limit is the product's `max_in_row`. Without it: group 49 against downy 1 (FRAC, January 2024); groups 3, 5 and 13 against powdery 2 (Avcare (Australia) via AWRI, some 20 years old).",
-    source:
-      'your label; FRAC OSBPI working group, January 2024; Avcare (now CropLife Australia), limits some 20 years old, second-hand, read in AWRI, year not known',
-    basis: 'second-hand',
-  },
+  what: "A mode-of-action group was used more often in a row against one disease on one block than is allowed. In a row means in consecutive sprays against that disease; any spray without the group starts a new count. A product with two active substances counts in both groups. Above the label it is an error; above an advisory body's limit, a warning.",
+  limits:
+    "The limit is the product's `max_in_row`. Without it: group 49 against downy 1 (FRAC, January 2024); groups 3, 5 and 13 against powdery 2 (Avcare (Australia) via AWRI, some 20 years old).",
+  source:
+    'your label; FRAC OSBPI working group, January 2024; Avcare (now CropLife Australia), limits some 20 years old, second-hand, read in AWRI, year not known',
+  basis: 'second-hand',
   check: (input) => sequences(input).flatMap(breaches),
 }
 
@@ -52,14 +50,12 @@ const nth = (count: number) =>
 /** One mode-of-action group too often in a season. */
 export const actionGroupCount: Rule = {
   name: 'action-group-count',
-  about: {
-    what: 'A mode-of-action group was used more often than an advisory body advises. It counts a season, one disease and one block. The limits differ by body and year, and the label comes first.',
-    limits:
-      "Group 49 against downy is allowed twice, and once where there are 4 sprays or fewer. Against powdery, groups 3, 5 and 13 are allowed 3 times, group 11 twice. Group 49 should also be at most 33 % of the time under protection. That can't be counted in sprays, so `rowbook totals` shows it.",
-    source:
-      'FRAC OSBPI working group, January 2024; AWRI eBulletin, 19 June 2012; Avcare (now CropLife Australia), limits some 20 years old, second-hand, read in AWRI, year not known',
-    basis: 'second-hand',
-  },
+  what: 'A mode-of-action group was used more often than an advisory body advises. It counts a season, one disease and one block. The limits differ by body and year, and the label comes first.',
+  limits:
+    "Group 49 against downy is allowed twice, and once where there are 4 sprays or fewer. Against powdery, groups 3, 5 and 13 are allowed 3 times, group 11 twice. Group 49 should also be at most 33 % of the time under protection. That can't be counted in sprays, so `rowbook totals` shows it.",
+  source:
+    'FRAC OSBPI working group, January 2024; AWRI eBulletin, 19 June 2012; Avcare (now CropLife Australia), limits some 20 years old, second-hand, read in AWRI, year not known',
+  basis: 'second-hand',
   check: (input) =>
     sequences(input).flatMap(({ disease, sprays }) =>
       GROUP_LIMITS.filter((limit) => limit.disease === disease).flatMap((limit) => {

@@ -7,13 +7,11 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 /** More copper in a season than the vineyard's limit. */
 export const copperOverSeason: Rule = {
   name: 'copper-over-season',
-  about: {
-    what: 'The copper metal on a block in one season is above the limit. All products with copper count, per hectare of the whole block. Content is taken as metal, as labels give it, unless the record says `as: compound`.',
-    limits: 'The limit is `limits: copper: per_season` in vineyard.yaml. Without it, nothing is checked.',
-    source:
-      'the law or scheme that the grower is under; many states cap the year beside Implementing Regulation (EU) 2018/1981',
-    basis: 'read',
-  },
+  what: 'The copper metal on a block in one season is above the limit. All products with copper count, per hectare of the whole block. Content is taken as metal, as labels give it, unless the record says `as: compound`.',
+  limits: 'The limit is `limits: copper: per_season` in vineyard.yaml. Without it, nothing is checked.',
+  source:
+    'the law or scheme that the grower is under; many states cap the year beside Implementing Regulation (EU) 2018/1981',
+  basis: 'read',
   check(input) {
     const { vineyard } = input.ledger
     const limit = vineyard.limits?.copper?.per_season
@@ -41,14 +39,12 @@ export const copperOverSeason: Rule = {
 /** More copper over several years than the vineyard's limit. */
 export const copperOverYearsRule: Rule = {
   name: 'copper-over-years',
-  about: {
-    what: 'The copper metal on a block is above the limit over its calendar years, including this one. Where `from` is written, a fixed period counts instead. Years without records are unknown: the sum is a minimum.',
-    limits:
-      'The limits are `limits: copper: rolling` and `years` in vineyard.yaml. Without them, nothing is checked.',
-    source:
-      'Implementing Regulation (EU) 2018/1981: 28 kg/ha over 7 years; it does not say whether the years trail. Trailing by analogy with Regulation (EC) 889/2008. Approval extended by Implementing Regulation (EU) 2025/1489 of 24 July 2025 (title read, its end date not)',
-    basis: 'read',
-  },
+  what: 'The copper metal on a block is above the limit over its calendar years, including this one. Where `from` is written, a fixed period counts instead. Years without records are unknown: the sum is a minimum.',
+  limits:
+    'The limits are `limits: copper: rolling` and `years` in vineyard.yaml. Without them, nothing is checked.',
+  source:
+    'Implementing Regulation (EU) 2018/1981: 28 kg/ha over 7 years; it does not say whether the years trail. Trailing by analogy with Regulation (EC) 889/2008. Approval extended by Implementing Regulation (EU) 2025/1489 of 24 July 2025 (title read, its end date not)',
+  basis: 'read',
   check(input) {
     const { ledger } = input
     return [...groupedBy(applications(input), ({ block }) => block.id).values()].flatMap((list) =>

@@ -16,13 +16,11 @@ const BOUNDARY_SHARE = 0.3
 /** A block whose figures don't agree with each other. */
 export const areaDisagrees: Rule = {
   name: 'area-disagrees',
-  about: {
-    what: 'Four areas should agree: as written, from rows and spacing, from the number of vines, and inside the outline. Over 15 % (30 % for the outline, which includes headlands) is a warning; over double is an error. More missing vines than planted ones is an error.',
-    limits: 'A warning from 15 % (30 % for the outline), an error from double.',
-    source:
-      'own rule; area of rows: common practice; of the outline: sphere of 6 371 008.8 m, within 0.5 % of the ellipsoid',
-    basis: 'own',
-  },
+  what: 'Four areas should agree: as written, from rows and spacing, from the number of vines, and inside the outline. Over 15 % (30 % for the outline, which includes headlands) is a warning; over double is an error. More missing vines than planted ones is an error.',
+  limits: 'A warning from 15 % (30 % for the outline), an error from double.',
+  source:
+    'own rule; area of rows: common practice; of the outline: sphere of 6 371 008.8 m, within 0.5 % of the ellipsoid',
+  basis: 'own',
   check: (input) =>
     [...input.ledger.blocks.values()].flatMap((block) =>
       [rowsAgainstArea(block), vinesAgainstArea(block), outline(input, block), missing(block)].flat(),

@@ -6,11 +6,9 @@ import { findingAt, type Rule } from '../rule.ts'
 /** An entry dated after the day of the report cannot have happened yet. */
 export const futureDate: Rule = {
   name: 'future-date',
-  about: {
-    what: 'An entry, a stock count or a calibration is dated after the day of the report (`--as-of`, else today). Only what has happened belongs in the records. Reports leave the entry out until that day.',
-    source: 'own rule: the record is of things done',
-    basis: 'own',
-  },
+  what: 'An entry, a stock count or a calibration is dated after the day of the report (`--as-of`, else today). Only what has happened belongs in the records. Reports leave the entry out until that day.',
+  source: 'own rule: the record is of things done',
+  basis: 'own',
   check({ ledger, asOf, seasons }) {
     const entries = SEASON_KINDS.flatMap((kind) =>
       ledger[kind]
@@ -46,11 +44,9 @@ const NAMED = /(?:^|\/)(\d{4}-\d{2}-\d{2})[^/]*$/
 /** A file is named by the day of its entry: where the two differ, one of them is mistyped. */
 export const fileNameDate: Rule = {
   name: 'file-name-date',
-  about: {
-    what: "A file's name holds a date that no entry in it has. One of the two is mistyped, or the date was corrected and the file kept its name. Reports use the date in the file.",
-    source: 'own rule: files of a season are named by date first',
-    basis: 'own',
-  },
+  what: "A file's name holds a date that no entry in it has. One of the two is mistyped, or the date was corrected and the file kept its name. Reports use the date in the file.",
+  source: 'own rule: files of a season are named by date first',
+  basis: 'own',
   check({ ledger, seasons }) {
     return SEASON_KINDS.flatMap((kind) => {
       const entries = ledger[kind].filter(({ season }) => seasons.has(season))

@@ -10,11 +10,9 @@ import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 /** The same thing typed twice. */
 export const enteredTwice: Rule = {
   name: 'entered-twice',
-  about: {
-    what: 'Two entries of one kind say the same about the same block on the same day. Names and notes are not compared. The finding names a field that only one of them has, or one that differs among many. Picks, samples and bunch counts that agree in every figure within three days are told too. For sprays, the same products on the same rows on one day are enough.',
-    source: 'own rule: what is done once is entered once',
-    basis: 'own',
-  },
+  what: 'Two entries of one kind say the same about the same block on the same day. Names and notes are not compared. The finding names a field that only one of them has, or one that differs among many. Picks, samples and bunch counts that agree in every figure within three days are told too. For sprays, the same products on the same rows on one day are enough.',
+  source: 'own rule: what is done once is entered once',
+  basis: 'own',
   check(input) {
     return SEASON_KINDS.flatMap((kind) => {
       const entries = judged(input, kind) as (Placed<object> & { date: string })[]

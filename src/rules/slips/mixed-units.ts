@@ -7,13 +7,11 @@ import { type Found, findingAt, type Rule } from '../rule.ts'
 /** A unit of another system than the ledger or the label has, whose figure would pass for a likely one. */
 export const mixedUnits: Rule = {
   name: 'mixed-units',
-  about: {
-    what: 'Imperial gallons, pints or fluid ounces in a ledger with `units: us`, or US ones with `units: imperial`. Or some lengths of a block are in feet and others in metres. Or a dose is for an acre where label and ledger have hectares, or the other way round.',
-    limits:
-      'These units are so close that a slip passes elsewhere: an imperial gallon is 1.2 US gal; a metre is 3.28 ft; a lb/acre is 1.12 kg/ha.',
-    source: 'own rule; units as their names say',
-    basis: 'own',
-  },
+  what: 'Imperial gallons, pints or fluid ounces in a ledger with `units: us`, or US ones with `units: imperial`. Or some lengths of a block are in feet and others in metres. Or a dose is for an acre where label and ledger have hectares, or the other way round.',
+  limits:
+    'These units are so close that a slip passes elsewhere: an imperial gallon is 1.2 US gal; a metre is 3.28 ft; a lb/acre is 1.12 kg/ha.',
+  source: 'own rule; units as their names say',
+  basis: 'own',
   check: (input) => {
     const { ledger } = input
     const standing = [ledger.blocks, ledger.products, ledger.sprayers].flatMap(

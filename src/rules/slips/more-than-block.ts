@@ -8,11 +8,9 @@ import { type Found, findingAt, mention, OWN_RULE, type Rule } from '../rule.ts'
 /** Rows that the block doesn't have. */
 export const moreThanBlock: Rule = {
   name: 'more-than-block',
-  about: {
-    what: "An entry names rows or vines that the block doesn't have.",
-    limits: "The block's `rows` count.",
-    ...OWN_RULE,
-  },
+  what: "An entry names rows or vines that the block doesn't have.",
+  limits: "The block's `rows` count.",
+  ...OWN_RULE,
   check: (input) => [
     ...judged(input, 'sprays').flatMap((spray) =>
       spray.blocks.flatMap((id) =>

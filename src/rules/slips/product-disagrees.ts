@@ -25,13 +25,11 @@ const MINERALS = [
 /** A product whose figures and words contradict each other. */
 export const productDisagrees: Rule = {
   name: 'product-disagrees',
-  about: {
-    what: "A product's figures contradict each other: a liquid in kilograms or a powder in litres; stock or price in another measure than the dose; copper or sulphur outside its own mode-of-action group; a label dose with almost no copper or sulphur, or far too much; a word one or two letters from a known one. Or the number in its name is ten times its content. Or its form is XX, which is any other form.",
-    limits:
-      'The highest dose of the label usually has 0.1 to 8 kg/ha of copper, or 0.5 to 60 kg/ha of sulphur.',
-    source: 'groups M01 and M02: FRAC Code List; the rest own rule',
-    basis: 'own',
-  },
+  what: "A product's figures contradict each other: a liquid in kilograms or a powder in litres; stock or price in another measure than the dose; copper or sulphur outside its own mode-of-action group; a label dose with almost no copper or sulphur, or far too much; a word one or two letters from a known one. Or the number in its name is ten times its content. Or its form is XX, which is any other form.",
+  limits:
+    'The highest dose of the label usually has 0.1 to 8 kg/ha of copper, or 0.5 to 60 kg/ha of sulphur.',
+  source: 'groups M01 and M02: FRAC Code List; the rest own rule',
+  basis: 'own',
   check: ({ ledger }) =>
     [...ledger.products.values()].flatMap((product) => {
       const slips = slipsOf(product)

@@ -9,12 +9,10 @@ const SLACK = 2
 /** A growth stage that doesn't fit those before and after it. */
 export const stageBackwards: Rule = {
   name: 'stage-backwards',
-  about: {
-    what: 'Growth does not run backwards: a stage comes after a later one. The stages of a block that fit together are taken as right, and the others are named. A difference of two stages between looks is allowed.',
-    limits: 'Two stages of the BBCH scale are allowed.',
-    source: 'own rule; scale: Lorenz et al. 1995',
-    basis: 'own',
-  },
+  what: 'Growth does not run backwards: a stage comes after a later one. The stages of a block that fit together are taken as right, and the others are named. A difference of two stages between looks is allowed.',
+  limits: 'Two stages of the BBCH scale are allowed.',
+  source: 'own rule; scale: Lorenz et al. 1995',
+  basis: 'own',
   check: (input) =>
     [...stageSequences(input).values()].flatMap((seen) => {
       const kept = longestRise(seen)
@@ -75,12 +73,10 @@ const MONTHS = [
 /** A growth stage at a time of year when no vine is there. */
 export const stageOutOfSeason: Rule = {
   name: 'stage-out-of-season',
-  about: {
-    what: 'The growth stage does not fit the date, like flowering in winter. The months are wide, and shifted by half a year in the south.',
-    limits:
-      'Usual in the north are: buds Feb to May; leaves Mar to Jun; flower clusters Apr to Jul; flowering May to Jul; berries May to Sep; ripening Jun to Nov; after harvest Aug to Mar. Checked only beyond 25 degrees of latitude.',
-    ...PRACTICE,
-  },
+  what: 'The growth stage does not fit the date, like flowering in winter. The months are wide, and shifted by half a year in the south.',
+  limits:
+    'Usual in the north are: buds Feb to May; leaves Mar to Jun; flower clusters Apr to Jul; flowering May to Jul; berries May to Sep; ripening Jun to Nov; after harvest Aug to Mar. Checked only beyond 25 degrees of latitude.',
+  ...PRACTICE,
   check(input) {
     const { vineyard } = input.ledger
     return [...stageSequences(input).values()].flat().flatMap(({ entry, date, stage }) => {

@@ -7,11 +7,9 @@ import { findingAt, OWN_RULE, type Rule } from '../rule.ts'
 /** More of a product used than there was. */
 export const stockBelowUse: Rule = {
   name: 'stock-below-use',
-  about: {
-    what: 'Sprays since the stock was counted used more than there was. Not checked without the day of the count (`stocked`).',
-    limits: "The product's `stock` and `stocked` count.",
-    ...OWN_RULE,
-  },
+  what: 'Sprays since the stock was counted used more than there was. Not checked without the day of the count (`stocked`).',
+  limits: "The product's `stock` and `stocked` count.",
+  ...OWN_RULE,
   check: ({ ledger, asOf }) =>
     [...ledger.products.values()].flatMap((product) => {
       const stock = stockOf(ledger, product, asOf)

@@ -7,12 +7,10 @@ import { type Found, findingAt, type Rule } from '../rule.ts'
 /** A dose or a volume of water that is about ten times, or a tenth of, what it usually is. */
 export const tenTimesUsual: Rule = {
   name: 'ten-times-usual',
-  about: {
-    what: 'A dose is eight times the median of its other entries, or an eighth of it. So is the water of a sprayer. A decimal point or a zero may be wrong. It needs at least two other entries.',
-    limits: 'A dose counts from 8 times the median of the other entries, or an eighth of it.',
-    source: 'own rule; a slip of one decimal place is named as a common fault by Ontario, onfruit.ca 2020',
-    basis: 'own',
-  },
+  what: 'A dose is eight times the median of its other entries, or an eighth of it. So is the water of a sprayer. A decimal point or a zero may be wrong. It needs at least two other entries.',
+  limits: 'A dose counts from 8 times the median of the other entries, or an eighth of it.',
+  source: 'own rule; a slip of one decimal place is named as a common fault by Ontario, onfruit.ca 2020',
+  basis: 'own',
   check: (input) => [...doses(input), ...waters(input)],
 }
 

@@ -9,11 +9,9 @@ type Pick = SeasonRecords['picks'][number]
 /** Two picks or two sprays of one block on one day: both count, so an entry typed twice would count twice. */
 export const twiceADay: Rule = {
   name: 'twice-a-day',
-  about: {
-    what: 'Two picks or two sprays of the same rows on one day that are not the same entry twice. A warning where they are likely one. Sprays then share a product and have no separate times; picks are alike in all but weight. Otherwise a hint, since a split tank or a second trailer is usual.',
-    source: 'own rule: what is done once is entered once',
-    basis: 'own',
-  },
+  what: 'Two picks or two sprays of the same rows on one day that are not the same entry twice. A warning where they are likely one. Sprays then share a product and have no separate times; picks are alike in all but weight. Otherwise a hint, since a split tank or a second trailer is usual.',
+  source: 'own rule: what is done once is entered once',
+  basis: 'own',
   check(input) {
     return [...picks(input), ...sprays(input)]
   },

@@ -13,12 +13,10 @@ import { isUsual, slipsOf } from './usual.ts'
 /** A block whose figures no vineyard has, and a variety or a site likewise. */
 export const unlikelyBlock: Rule = {
   name: 'unlikely-block',
-  about: {
-    what: 'Spacing, length, canopy, year or targets of a block or variety are far from usual, or contradict each other. Or two blocks have one name. Or a block has entries from before it was planted, or a pick of the year of planting.',
-    limits:
-      'Usual are: rows 0.8 to 4.5 m apart, up to 600 m long; vines 0.4 to 3.5 m apart, three a row or more, 800 to 20 000 a hectare; a canopy up to 2.5 m high, 0.1 m wide or more and narrower than the row; sugar targets of 12 to 30 Brix; planting up to 150 years ago.',
-    ...PRACTICE,
-  },
+  what: 'Spacing, length, canopy, year or targets of a block or variety are far from usual, or contradict each other. Or two blocks have one name. Or a block has entries from before it was planted, or a pick of the year of planting.',
+  limits:
+    'Usual are: rows 0.8 to 4.5 m apart, up to 600 m long; vines 0.4 to 3.5 m apart, three a row or more, 800 to 20 000 a hectare; a canopy up to 2.5 m high, 0.1 m wide or more and narrower than the row; sugar targets of 12 to 30 Brix; planting up to 150 years ago.',
+  ...PRACTICE,
   check: (input) => {
     const blocks = [...input.ledger.blocks.values()]
     return [

@@ -12,12 +12,10 @@ import { outOfSeason, type Slips, slipsOf } from './usual.ts'
 /** Bunch counts and weights that no vine has. */
 export const unlikelyCrop: Rule = {
   name: 'unlikely-crop',
-  about: {
-    what: 'A bunch count or weight is outside the range of vines. Or it is five times the others, or a fifth. Or counts and weights together are more than any vineyard bears. Or no bunches hang at that time or stage.',
-    limits:
-      'Usual are: 0 to 120 bunches a vine; 8 to 900 g a bunch; up to 40 t/ha. In a list of four or more, five times its middle is too much. Counts at harvest are from a week after ripening began. Those in the lag phase are up to a fortnight after it.',
-    ...PRACTICE,
-  },
+  what: 'A bunch count or weight is outside the range of vines. Or it is five times the others, or a fifth. Or counts and weights together are more than any vineyard bears. Or no bunches hang at that time or stage.',
+  limits:
+    'Usual are: 0 to 120 bunches a vine; 8 to 900 g a bunch; up to 40 t/ha. In a list of four or more, five times its middle is too much. Counts at harvest are from a week after ripening began. Those in the lag phase are up to a fortnight after it.',
+  ...PRACTICE,
   check: (input) => {
     const ripening = ripeningSeen(input)
     return judged(input, 'crop').flatMap((entry) => {

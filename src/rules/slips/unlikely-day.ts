@@ -13,12 +13,10 @@ const MOST_CM = 20
 /** A day of weather read by hand with figures that no vineyard's thermometer or rain gauge shows. */
 export const unlikelyDay: Rule = {
   name: 'unlikely-day',
-  about: {
-    what: 'Temperatures or rain of a day read by hand are far from usual. Or its lowest and highest are too far apart. Often a sign, a unit or a decimal point is wrong.',
-    limits:
-      'Usual are: a lowest of -30 to 32 °C; a highest of -20 to 45 °C; up to 30 °C apart; up to 250 mm of rain; over 20 mm is not written in cm.',
-    ...PRACTICE,
-  },
+  what: 'Temperatures or rain of a day read by hand are far from usual. Or its lowest and highest are too far apart. Often a sign, a unit or a decimal point is wrong.',
+  limits:
+    'Usual are: a lowest of -30 to 32 °C; a highest of -20 to 45 °C; up to 30 °C apart; up to 250 mm of rain; over 20 mm is not written in cm.',
+  ...PRACTICE,
   check: (input) =>
     judged(input, 'weather').flatMap((day) => {
       const { low, high, rain } = day

@@ -14,12 +14,10 @@ import { isUsual, outOfSeason, type Slips, slipsOf } from './usual.ts'
 /** A pick too large for the vines or the pickers. */
 export const unlikelyPick: Rule = {
   name: 'unlikely-pick',
-  about: {
-    what: 'The weight of a pick is more than any vineyard bears. Or it is ten times other years, or a tenth. Or the people could not pick it in those hours. Or it does not fit the crates, the juice, the bunches counted or the sugar of the last sample. Or the block had not begun to ripen, or grapes are not ripe at that time of year.',
-    limits:
-      'Usual are: up to 40 t/ha; 4 to 300 kg per person and hour, within five times `harvest: picking`; crates within twice `harvest: crate`; juice up to 900 L/t. Sugar is within 4 Brix of a sample of the last ten days, and 2.5 of the last three. A whole crop is within 1.75 times what was counted at harvest, and 7 times the target. Half of `after_veraison` is over. Picks are from July to December in the north, half a year later in the south.',
-    ...PRACTICE,
-  },
+  what: 'The weight of a pick is more than any vineyard bears. Or it is ten times other years, or a tenth. Or the people could not pick it in those hours. Or it does not fit the crates, the juice, the bunches counted or the sugar of the last sample. Or the block had not begun to ripen, or grapes are not ripe at that time of year.',
+  limits:
+    'Usual are: up to 40 t/ha; 4 to 300 kg per person and hour, within five times `harvest: picking`; crates within twice `harvest: crate`; juice up to 900 L/t. Sugar is within 4 Brix of a sample of the last ten days, and 2.5 of the last three. A whole crop is within 1.75 times what was counted at harvest, and 7 times the target. Half of `after_veraison` is over. Picks are from July to December in the north, half a year later in the south.',
+  ...PRACTICE,
   check: (input) => {
     const crops = cropsOf(input)
     const seen = beside(input)

@@ -10,12 +10,10 @@ import { type Slips, slipsOf } from './usual.ts'
 /** A label copied wrongly. */
 export const unlikelyProduct: Rule = {
   name: 'unlikely-product',
-  about: {
-    what: 'Figures of a product are far from those of labels: a dose range wider than ten times; a pre-harvest or re-entry interval far too long; a spray interval much longer than the product protects; active substances that add up to more than the whole. Or the price or stock is more than any grower has.',
-    limits:
-      'Usual are: a rate up to 25 kg or L/ha (100 for lime sulphur and oils); a concentration up to 50 g or mL/L; an interval of 2 to 45 d, its longer end up to 60 d; a gap of 1 to 90 d or none; a PHI up to 120 d; an REI of 1 to 168 h or none; water of 50 to 3000 L/ha; a price up to 3000 in a currency like the euro; a stock for up to 1000 sprays of the whole vineyard.',
-    ...PRACTICE,
-  },
+  what: 'Figures of a product are far from those of labels: a dose range wider than ten times; a pre-harvest or re-entry interval far too long; a spray interval much longer than the product protects; active substances that add up to more than the whole. Or the price or stock is more than any grower has.',
+  limits:
+    'Usual are: a rate up to 25 kg or L/ha (100 for lime sulphur and oils); a concentration up to 50 g or mL/L; an interval of 2 to 45 d, its longer end up to 60 d; a gap of 1 to 90 d or none; a PHI up to 120 d; an REI of 1 to 168 h or none; water of 50 to 3000 L/ha; a price up to 3000 in a currency like the euro; a stock for up to 1000 sprays of the whole vineyard.',
+  ...PRACTICE,
   check: ({ ledger, asOf }) =>
     [...ledger.products.values()].flatMap((product) => {
       const slips = slipsOf(product)

@@ -10,13 +10,11 @@ import { slipsOf } from './usual.ts'
 /** A berry sample whose figures no grapes have, or that doesn't fit the one before. */
 export const unlikelySample: Rule = {
   name: 'unlikely-sample',
-  about: {
-    what: 'Sugar, acid, pH, berries or weight of a sample are outside the range of grapes. Or one reading is far from the others. Or sugar, acid or pH changed more than ripening does, or differs from the samples before and after. Or no ripening berries hang on that date.',
-    limits:
-      'Usual are: 3 to 30 Brix; pH 2.6 to 4.1; acid 3 to 35 g/L; 5 to 600 berries; 0.3 to 4 g a berry. From one sample to the next, too much is: sugar down by 2 Brix, or by 1 in a fortnight; sugar up by more than 3 Brix at 1 Brix a day or more; pH by 0.4; acid up by more than 2 g/L; acid down by more than 5 g/L at 1.2 g/L a day or more. From 14 g/L or less, more than 2.5 g/L at over 5 % of itself a day is too much. That is counted over at least 5 days. Beside both neighbours, too much is 3 Brix, pH 0.3 or 2.5 g/L.',
-    source: 'own rule; levels common practice, no source',
-    basis: 'common practice',
-  },
+  what: 'Sugar, acid, pH, berries or weight of a sample are outside the range of grapes. Or one reading is far from the others. Or sugar, acid or pH changed more than ripening does, or differs from the samples before and after. Or no ripening berries hang on that date.',
+  limits:
+    'Usual are: 3 to 30 Brix; pH 2.6 to 4.1; acid 3 to 35 g/L; 5 to 600 berries; 0.3 to 4 g a berry. From one sample to the next, too much is: sugar down by 2 Brix, or by 1 in a fortnight; sugar up by more than 3 Brix at 1 Brix a day or more; pH by 0.4; acid up by more than 2 g/L; acid down by more than 5 g/L at 1.2 g/L a day or more. From 14 g/L or less, more than 2.5 g/L at over 5 % of itself a day is too much. That is counted over at least 5 days. Beside both neighbours, too much is 3 Brix, pH 0.3 or 2.5 g/L.',
+  source: 'own rule; levels common practice, no source',
+  basis: 'common practice',
   check: (input) => {
     const samples = judged(input, 'samples')
     const known = knownOf(input)

@@ -20,12 +20,10 @@ function standardOffset(zone: string): number {
 /** A site whose figures contradict each other. */
 export const unlikelySite: Rule = {
   name: 'unlikely-site',
-  about: {
-    what: "Vines are not grown at this latitude, or the position doesn't fit the time zone. Or the copper limits contradict each other, or the harvest figures are far from usual.",
-    limits:
-      'Usual are: latitude 20 to 62; longitude within 3.5 hours of the time zone, 1.9 in Europe; picking at 8 to 200 kg/h; a crate of 2 to 500 kg; a bucket of 2 to 40 kg; juice of 400 to 850 L/t.',
-    ...PRACTICE,
-  },
+  what: "Vines are not grown at this latitude, or the position doesn't fit the time zone. Or the copper limits contradict each other, or the harvest figures are far from usual.",
+  limits:
+    'Usual are: latitude 20 to 62; longitude within 3.5 hours of the time zone, 1.9 in Europe; picking at 8 to 200 kg/h; a crate of 2 to 500 kg; a bucket of 2 to 40 kg; juice of 400 to 850 L/t.',
+  ...PRACTICE,
   check({ ledger: { vineyard } }) {
     const { latitude, longitude, timezone, limits, harvest } = vineyard
     const slips = slipsOf(vineyard)

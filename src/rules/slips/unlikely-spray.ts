@@ -13,12 +13,10 @@ import { slipsOf } from './usual.ts'
 /** A spray whose weather, water or duration is unlikely. */
 export const unlikelySpray: Rule = {
   name: 'unlikely-spray',
-  about: {
-    what: "The water, weather or hours of a spray are far from usual. Or a product is listed twice in one tank. Or the water is far from what the sprayer's flow and speed give, which is a hint. It is a warning where litres per ground area were likely written as the total, or the reverse. Sprays before the day on which the sprayer was `calibrated` are not compared. Without that day, only sprays of this season are.",
-    limits:
-      'Usual are: 40 to 2500 L/ha; 1 to 36 °C; 20 to 100 % humidity; up to 14 h. Too long is also two hours and six times what the sprayer needs for the water. From the calibration, a quarter off is too much.',
-    ...PRACTICE,
-  },
+  what: "The water, weather or hours of a spray are far from usual. Or a product is listed twice in one tank. Or the water is far from what the sprayer's flow and speed give, which is a hint. It is a warning where litres per ground area were likely written as the total, or the reverse. Sprays before the day on which the sprayer was `calibrated` are not compared. Without that day, only sprays of this season are.",
+  limits:
+    'Usual are: 40 to 2500 L/ha; 1 to 36 °C; 20 to 100 % humidity; up to 14 h. Too long is also two hours and six times what the sprayer needs for the water. From the calibration, a quarter off is too much.',
+  ...PRACTICE,
   check: (input) =>
     judged(input, 'sprays').flatMap((spray) =>
       [...figures(input, spray), offCalibration(input, spray)].flat(),
@@ -129,12 +127,10 @@ const SLACK = 1.1
 /** More water than the sprayer could have put out in the time written. */
 export const impossibleOutput: Rule = {
   name: 'impossible-output',
-  about: {
-    what: 'The spray used more water than the nozzles can deliver in the recorded time, even without filling and turning.',
-    limits: 'The most possible is the flow of the sprayer x the minutes recorded, plus a tenth.',
-    source: 'own rule; flow x time by the units alone',
-    basis: 'own',
-  },
+  what: 'The spray used more water than the nozzles can deliver in the recorded time, even without filling and turning.',
+  limits: 'The most possible is the flow of the sprayer x the minutes recorded, plus a tenth.',
+  source: 'own rule; flow x time by the units alone',
+  basis: 'own',
   check: (input) =>
     judged(input, 'sprays').flatMap((spray) => {
       const sprayer = input.ledger.sprayers.get(spray.sprayer ?? '')

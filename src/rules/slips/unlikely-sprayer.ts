@@ -15,13 +15,11 @@ import { type Slips, slipsOf } from './usual.ts'
 /** A sprayer whose figures no sprayer has, or whose nozzles don't agree with each other or with its flow. */
 export const unlikelySprayer: Rule = {
   name: 'unlikely-sprayer',
-  about: {
-    what: 'Tank, flow, speed or pressure are far from those of vineyard sprayers. Or a nozzle is more than 10 % off the mean, or all together that far off the flow. Or the tank would be empty in a minute and a half, or last more than eight hours. Or a knapsack holds more than anybody carries, or a mounted tank less than any tractor. Or its water for a hectare does not fit its flow and speed. Or all its sprays since it was calibrated are a quarter off what flow and speed give.',
-    limits:
-      'Usual are: a tank of 3 to 4000 L (a knapsack up to 30 L, on a tractor from 50 L); a flow of 0.2 to 120 L/min; a speed of 0.2 to 12 km/h; a pressure of 0.9 to 60 bar; nozzles within 10 %. Sprays are compared from two on, and count from a quarter off.',
-    source: 'nozzles: state publications quoted on Florida study pages; the rest common practice, no source',
-    basis: 'common practice',
-  },
+  what: 'Tank, flow, speed or pressure are far from those of vineyard sprayers. Or a nozzle is more than 10 % off the mean, or all together that far off the flow. Or the tank would be empty in a minute and a half, or last more than eight hours. Or a knapsack holds more than anybody carries, or a mounted tank less than any tractor. Or its water for a hectare does not fit its flow and speed. Or all its sprays since it was calibrated are a quarter off what flow and speed give.',
+  limits:
+    'Usual are: a tank of 3 to 4000 L (a knapsack up to 30 L, on a tractor from 50 L); a flow of 0.2 to 120 L/min; a speed of 0.2 to 12 km/h; a pressure of 0.9 to 60 bar; nozzles within 10 %. Sprays are compared from two on, and count from a quarter off.',
+  source: 'nozzles: state publications quoted on Florida study pages; the rest common practice, no source',
+  basis: 'common practice',
   check: (input) =>
     [...input.ledger.sprayers.values()].flatMap((sprayer) => {
       const { tank, flow, speed, pressure, nozzles } = sprayer
@@ -117,12 +115,10 @@ const SLIP = 5 * YEAR
 /** A sprayer that was measured too long ago. */
 export const calibrationOld: Rule = {
   name: 'calibration-old',
-  about: {
-    what: 'A sprayer was used more than a year after its flow was measured (a hint, once a season).',
-    limits: 'A hint after one year. After five years, a warning at the record of the sprayer.',
-    source: 'common practice, no source: measure before each season',
-    basis: 'common practice',
-  },
+  what: 'A sprayer was used more than a year after its flow was measured (a hint, once a season).',
+  limits: 'A hint after one year. After five years, a warning at the record of the sprayer.',
+  source: 'common practice, no source: measure before each season',
+  basis: 'common practice',
   check(input) {
     const said = new Set<string>()
     return judged(input, 'sprays').flatMap((spray) => {

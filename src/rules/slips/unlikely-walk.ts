@@ -11,14 +11,12 @@ import { outOfSeason, type Slips, slipsOf } from './usual.ts'
 /** A scouting round whose counts and severity contradict each other, and work of impossible hours. */
 export const unlikelyWalk: Rule = {
   name: 'unlikely-walk',
-  about: {
-    what: "A figure of a scouting round or of work can't be right. Mean severity can't exceed the share with symptoms, nor be 0 where something was found. Classes must add up to what was looked at. Numbers or hours are far beyond what people do, or than the recorded times allow. Prunings weigh more than any vine's. Or bunches or leaves were looked at, or worked on, in winter.",
-    limits:
-      'Usual are: up to 2000 looked at; up to 16 h for each person and day, 480 h where nobody is counted; up to 80 mm of water at once; up to 1.1 kg of prunings a metre, a tenth above the usual maximum.',
-    source:
-      'own rule; severity over all against affected: plain arithmetic; prunings 0.5-1.0 kg a metre of canopy: Kliewer & Dokoozlian 2005, Am. J. Enol. Vitic. 56, abstract',
-    basis: 'own',
-  },
+  what: "A figure of a scouting round or of work can't be right. Mean severity can't exceed the share with symptoms, nor be 0 where something was found. Classes must add up to what was looked at. Numbers or hours are far beyond what people do, or than the recorded times allow. Prunings weigh more than any vine's. Or bunches or leaves were looked at, or worked on, in winter.",
+  limits:
+    'Usual are: up to 2000 looked at; up to 16 h for each person and day, 480 h where nobody is counted; up to 80 mm of water at once; up to 1.1 kg of prunings a metre, a tenth above the usual maximum.',
+  source:
+    'own rule; severity over all against affected: plain arithmetic; prunings 0.5-1.0 kg a metre of canopy: Kliewer & Dokoozlian 2005, Am. J. Enol. Vitic. 56, abstract',
+  basis: 'own',
   check: (input) => [
     ...judged(input, 'scouting').flatMap((walk) => ofWalk(input, walk)),
     ...judged(input, 'work').flatMap((entry) => ofWork(input, entry)),

@@ -5,13 +5,11 @@ import { findingAt, type Rule } from '../rule.ts'
 /** Air too dry or too moist for drops. */
 export const deltaT: Rule = {
   name: 'delta-t',
-  about: {
-    what: 'Air and wet bulb (Delta T) were under 2 °C apart or over 8 °C apart. In moist air drops hang; in dry air they dry on their way.',
-    limits: 'Outside 2 to 8 °C is a hint. Over 10 °C is a warning.',
-    source:
-      'Australian Bureau of Meteorology, year not known, second-hand, quoted by others; wet bulb by the psychrometric equation, ASHRAE Handbook Fundamentals 2017, chapter 1, from memory',
-    basis: 'memory',
-  },
+  what: 'Air and wet bulb (Delta T) were under 2 °C apart or over 8 °C apart. In moist air drops hang; in dry air they dry on their way.',
+  limits: 'Outside 2 to 8 °C is a hint. Over 10 °C is a warning.',
+  source:
+    'Australian Bureau of Meteorology, year not known, second-hand, quoted by others; wet bulb by the psychrometric equation, ASHRAE Handbook Fundamentals 2017, chapter 1, from memory',
+  basis: 'memory',
   check: (input) =>
     judged(input, 'sprays').flatMap((spray) => {
       const { temperature, humidity } = spray.weather ?? {}

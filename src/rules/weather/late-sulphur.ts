@@ -11,12 +11,10 @@ import { blockName, type Found, findingAt, type Rule } from '../rule.ts'
 /** Sulphur sprayed so late that it can reach the must. */
 export const lateSulphur: Rule = {
   name: 'late-sulphur',
-  about: {
-    what: "Sulphur sprayed less than 35 days before picking, or after veraison began, can stay on the fruit. In the wine it can turn to hydrogen sulphide (rotten egg). Settling clear white must removes over 95 % of it. Fermentation on the skins nearly triples the hydrogen sulphide. A hint, not a legal limit: that is the label's pre-harvest interval (PHI).",
-    limits: 'Sulphur that ended 35 days before picking left less than 10 µg/g.',
-    source: 'Kwasniewski, Sacks & Wilcox 2014, Am. J. Enol. Vitic. 65:453-462 (abstract read)',
-    basis: 'read',
-  },
+  what: "Sulphur sprayed less than 35 days before picking, or after veraison began, can stay on the fruit. In the wine it can turn to hydrogen sulphide (rotten egg). Settling clear white must removes over 95 % of it. Fermentation on the skins nearly triples the hydrogen sulphide. A hint, not a legal limit: that is the label's pre-harvest interval (PHI).",
+  limits: 'Sulphur that ended 35 days before picking left less than 10 µg/g.',
+  source: 'Kwasniewski, Sacks & Wilcox 2014, Am. J. Enol. Vitic. 65:453-462 (abstract read)',
+  basis: 'read',
   check: (input) => {
     const known = { ripening: ripeningSeen(input), picks: inSeason(input, input.ledger.picks) }
     return judged(input, 'sprays').flatMap((spray) =>

@@ -15,11 +15,9 @@ const WARM = 25
 /** Bicarbonate so strong that it can burn leaves in heat. */
 export const strongBicarbonate: Rule = {
   name: 'strong-bicarbonate',
-  about: {
-    what: 'Bicarbonate above about 10 g/L of spray can burn leaves in heat. A hint, unless the day of spraying and the next are known to have stayed cool.',
-    limits: 'The limits are 10 g/L, and 25 °C on the day of spraying or the next.',
-    ...PRACTICE,
-  },
+  what: 'Bicarbonate above about 10 g/L of spray can burn leaves in heat. A hint, unless the day of spraying and the next are known to have stayed cool.',
+  limits: 'The limits are 10 g/L, and 25 °C on the day of spraying or the next.',
+  ...PRACTICE,
   check: (input) =>
     judged(input, 'sprays').flatMap((spray) =>
       strongParts(input, spray, applicationsOf(input.ledger, [spray])),

@@ -16,14 +16,12 @@ const HELP = 'correct the figure if mistyped; else look for burnt leaves and ber
 /** Sulphur or oil in heat, which burns leaves. */
 export const sulphurHeat: Rule = {
   name: 'sulphur-heat',
-  about: {
-    what: 'Sulphur was sprayed at 30 °C or more, oil above 32.2 °C, or a product above the temperature of its label. Leaves and berries may burn. For sulphur, the day of spraying and the next day both count, by the station or a forecast. Sources differ: some see little harm below 29.4 °C at spraying. The first hot days of the year are the risk.',
-    limits:
-      "Above the product's `temperature` it is an error. Sulphur at 30 °C or more while spraying is a warning. On the hotter of the two days, sulphur is a hint from 29.4 °C (85 °F), and a warning from 35 °C (common practice, no source). Oil counts above 32.2 °C (90 °F).",
-    source:
-      'AWRI eBulletin, 13 October 2021; University of Minnesota Extension 2021; University of Georgia 2017 (usually safe if applied under 85 °F); UC IPM Pest Notes 7494',
-    basis: 'read',
-  },
+  what: 'Sulphur was sprayed at 30 °C or more, oil above 32.2 °C, or a product above the temperature of its label. Leaves and berries may burn. For sulphur, the day of spraying and the next day both count, by the station or a forecast. Sources differ: some see little harm below 29.4 °C at spraying. The first hot days of the year are the risk.',
+  limits:
+    "Above the product's `temperature` it is an error. Sulphur at 30 °C or more while spraying is a warning. On the hotter of the two days, sulphur is a hint from 29.4 °C (85 °F), and a warning from 35 °C (common practice, no source). Oil counts above 32.2 °C (90 °F).",
+  source:
+    'AWRI eBulletin, 13 October 2021; University of Minnesota Extension 2021; University of Georgia 2017 (usually safe if applied under 85 °F); UC IPM Pest Notes 7494',
+  basis: 'read',
   check: (input) => judgedApplications(input).flatMap((one) => whenSprayed(one) ?? inTheDays(input, one)),
 }
 
@@ -76,13 +74,11 @@ const COLD = 10
 /** Sulphur in the cold, which gives off little vapour. */
 export const sulphurCold: Rule = {
   name: 'sulphur-cold',
-  about: {
-    what: 'Sulphur was sprayed below 15 °C, where little of it turns to vapour, though good coverage still works. Or a product was sprayed below the temperature on its label.',
-    limits:
-      "Below 15 °C is a hint. Below 10 °C (own rule), or below the product's `temperature`, is a warning.",
-    source: 'AWRI eBulletin, 13 October 2021, after Emmett et al. 2003',
-    basis: 'read',
-  },
+  what: 'Sulphur was sprayed below 15 °C, where little of it turns to vapour, though good coverage still works. Or a product was sprayed below the temperature on its label.',
+  limits:
+    "Below 15 °C is a hint. Below 10 °C (own rule), or below the product's `temperature`, is a warning.",
+  source: 'AWRI eBulletin, 13 October 2021, after Emmett et al. 2003',
+  basis: 'read',
   check: (input) =>
     judgedApplications(input).flatMap(({ spray, product }) => {
       const { temperature, humidity } = spray.weather ?? {}

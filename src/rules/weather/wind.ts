@@ -14,13 +14,11 @@ const STRONG = 6
 /** Sprayed in too much wind. */
 export const windy: Rule = {
   name: 'windy',
-  about: {
-    what: 'The wind was above the limit that the vineyard or a product in the tank names. That limit is law or label, so it is an error. Without a limit, wind above 6 m/s is a warning. Several countries stop at about 5 m/s: write your own limit.',
-    limits:
-      "The limits are `limits: wind` in vineyard.yaml and the product's `wind`. Without either, it is 6 m/s.",
-    source: 'Waikato Regional Council plan, chart 6.2.9 (above 6 m/s high hazard)',
-    basis: 'read',
-  },
+  what: 'The wind was above the limit that the vineyard or a product in the tank names. That limit is law or label, so it is an error. Without a limit, wind above 6 m/s is a warning. Several countries stop at about 5 m/s: write your own limit.',
+  limits:
+    "The limits are `limits: wind` in vineyard.yaml and the product's `wind`. Without either, it is 6 m/s.",
+  source: 'Waikato Regional Council plan, chart 6.2.9 (above 6 m/s high hazard)',
+  basis: 'read',
   check: (input) =>
     judged(input, 'sprays').flatMap((spray) => {
       const wind = spray.weather?.wind
@@ -50,12 +48,10 @@ export const windy: Rule = {
 /** Sprayed in air that hardly moves. */
 export const stillAir: Rule = {
   name: 'still-air',
-  about: {
-    what: 'The wind was below 1 m/s. Fine drops hang in still air. They may drift far in an inversion. Those are common from an hour or two before sunset to an hour after sunrise.',
-    limits: 'The limit is 1 m/s.',
-    source: 'Waikato Regional Council plan, chart 6.2.9; GRDC Spray Application Manual, module 10.8, 2025',
-    basis: 'read',
-  },
+  what: 'The wind was below 1 m/s. Fine drops hang in still air. They may drift far in an inversion. Those are common from an hour or two before sunset to an hour after sunrise.',
+  limits: 'The limit is 1 m/s.',
+  source: 'Waikato Regional Council plan, chart 6.2.9; GRDC Spray Application Manual, module 10.8, 2025',
+  basis: 'read',
   check: (input) =>
     judged(input, 'sprays').flatMap((spray) => {
       const wind = spray.weather?.wind
@@ -76,13 +72,11 @@ const NONE = /^(?:calm|still|variable|var\.?|changing|none|-)$/
 /** A wind direction that isn't one. */
 export const windDirection: Rule = {
   name: 'wind-direction',
-  about: {
-    what: "The wind direction is not a compass point, so the record doesn't say where spray may have drifted.",
-    limits:
-      'Write a point (SW, NNE, south-west), degrees from 0 to 360, calm or variable. Several are joined by `-`, `/` or `to`.',
-    source: 'WMO-No. 306, Manual on Codes, table 0877, year not known: degrees from north, from memory',
-    basis: 'memory',
-  },
+  what: "The wind direction is not a compass point, so the record doesn't say where spray may have drifted.",
+  limits:
+    'Write a point (SW, NNE, south-west), degrees from 0 to 360, calm or variable. Several are joined by `-`, `/` or `to`.',
+  source: 'WMO-No. 306, Manual on Codes, table 0877, year not known: degrees from north, from memory',
+  basis: 'memory',
   check: (input) =>
     judged(input, 'sprays').flatMap((spray) => {
       const from = spray.weather?.from

@@ -108,7 +108,7 @@ describe('the registry of figures', () => {
   })
 
   it('takes what it says of rules from the rules', () => {
-    for (const rule of RULES) expect(explain(rule.name).found?.[0]?.what).toBe(rule.about.what)
+    for (const rule of RULES) expect(explain(rule.name).found?.[0]?.what).toBe(rule.what)
   })
 })
 

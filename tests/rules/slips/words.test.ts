@@ -101,11 +101,10 @@ test('the same of the same place is told once, whatever else differs', () => {
     { ...one, column: 9 },
     { ...one, message: 'near' },
   ]
-  const about = { what: '', source: '', basis: 'own' as const }
   const check = () => [one, ...others, { ...one }, { ...one, help: 'another way out' }]
   const book = { ledger: bookOf(''), asOf: '2026-10-20', seasons: new Set<number>() }
   const named = [one, ...others].map((each) => ({ ...each, name: 'far-off' }))
-  expect(findingsOf({ name: 'far-off', about, check }, book)).toEqual(named)
+  expect(findingsOf({ name: 'far-off', check }, book)).toEqual(named)
 })
 
 test('a figure at either end of its span, or not written, is not told; beyond it is, in its place', () => {
