@@ -15,17 +15,21 @@ export function judged<K extends SeasonKind>(
  * Looks up the entries of a block in a season, up to the day of the report and in order. Made once, so that a rule
  * that looks up each entry takes linear time, not quadratic.
  */
-export function inSeason<T extends { block: string; season: number; date: string }>(
+export function inSeason<T extends BlockSeason & { date: string }>(
   { asOf }: JudgedLedger,
   entries: readonly T[],
-): (of: { block: string; season: number }) => readonly T[] {
-  const key = ({ block, season }: { block: string; season: number }) => `${season} ${block}`
+): (of: BlockSeason) => readonly T[] {
   const groups = groupedBy(
     entries.filter(({ date }) => date <= asOf),
-    key,
+    seasonKey,
   )
-  return (of) => groups.get(key(of)) ?? []
+  return (of) => groups.get(seasonKey(of)) ?? []
 }
+
+type BlockSeason = { block: string; season: number }
+
+/** One block in one season. */
+export const seasonKey = ({ block, season }: BlockSeason) => `${block} ${season}`
 
 /** How many items of a list sorted by date, oldest first, are dated before a day. */
 export function countBefore<T>(list: readonly T[], day: IsoDate, dateOf: (one: T) => IsoDate): number {

@@ -1,16 +1,16 @@
 import { vinesPerHa } from '../../agronomy/crop/area.ts'
 import { type JudgedLedger, judged } from '../../facts/judged.ts'
 import { figureText } from '../../facts/sentences.ts'
-import type { Named, PickEntry, SprayEntry } from '../../ledger/read/ledger.ts'
+import type { Named } from '../../ledger/read/ledger.ts'
 import { yearOf } from '../../records/date.ts'
-import type { Block } from '../../records/kinds/block.ts'
-import type { Variety } from '../../records/kinds/variety.ts'
+import type { Block, Block } from '../../records/kinds/block.ts'
+import type { Variety, Variety } from '../../records/kinds/variety.ts'
 import { ENTRY_CALLED } from '../../records/kinds.ts'
 import { longDate } from '../../records/spoken-date.ts'
-import { type Found, mention, PRACTICE, type Rule } from '../rule.ts'
-import { isUsual, slipsOf } from './usual.ts'
+import { mention, PRACTICE, type Rule } from '../rule.ts'
+import { isUsual, type Slips, slipsIn, type Usual } from './usual.ts'
 
-/** A block whose figures no vineyard has, and a variety or a site likewise. */
+/** A block whose figures no vineyard has, and a variety likewise. */
 export const unlikelyBlock: Rule = {
   name: 'unlikely-block',
   what: 'Spacing, length, canopy, year or targets of a block or variety are far from usual, or contradict each other. Or two blocks have one name. Or a block has entries from before it was planted, or a pick of the year of planting.',
@@ -20,94 +20,65 @@ export const unlikelyBlock: Rule = {
   check: (input) => {
     const blocks = [...input.ledger.blocks.values()]
     return [
-      ...blocks.flatMap((block) => ofBlock(block, input.asOf)),
-      ...namedTwice(blocks),
-      ...blocks.flatMap((block) => beforePlanted(input, block)),
-      ...[...input.ledger.varieties.values()].flatMap(ofVariety),
+      ...slipsIn(blocks, (slips, block) => {
+        spacings(slips, block)
+        canopies(slips, block)
+        plantings(slips, input, block)
+        const namesake = blocks.find(({ name }) => name === block.name)!
+        if (namesake !== block)
+          slips.odd(
+            ['name'],
+            `${namesake.id} has the same name (${mention(namesake, ['name'])})`,
+            'give each block a name of its own; if it is the same block, remove one file',
+          )
+      }),
+      ...slipsIn(input.ledger.varieties.values(), ofVariety),
     ]
   },
 }
 
-/** Entries that need vines, and a pick, which needs them to have grown for a season. */
-const OF_VINES = ['sprays', 'scouting', 'samples', 'stages', 'crop', 'picks'] as const
-
-/** The first entry of a block from before its vines were planted. */
-function beforePlanted(input: JudgedLedger, block: Named<Block>): Found[] {
-  const { planted = 0 } = block
-  if ([...input.seasons].every((season) => season > planted)) return []
-  const isEarly = (season: number, kind: string) =>
-    season < planted || (kind === 'picks' && season === planted)
-  const early = OF_VINES.flatMap((kind) => {
-    const entries: readonly (SprayEntry | PickEntry)[] = judged(input, kind as 'sprays' | 'picks')
-    const first = entries.find(
-      (entry) =>
-        isEarly(entry.season, kind) &&
-        ('blocks' in entry ? entry.blocks.includes(block.id) : entry.block === block.id),
-    )
-    return first ? [{ first, called: ENTRY_CALLED[kind] }] : []
-  })
-  const [one] = early.toSorted((a, b) => (a.first.date < b.first.date ? -1 : 1))
-  if (!one || planted > yearOf(input.asOf)) return []
-  const slips = slipsOf(block)
-  slips.odd(
-    ['planted'],
-    `planted in ${planted}, but a ${one.called} is dated ${longDate(one.first.date)} (${mention(one.first, ['date'])})`,
-    'check the year of planting, and the date and block of the entry. Vines planted anew are a block of their own, in a new file',
-  )
-  return slips.found
+const SPACINGS: Usual = {
+  row_spacing: ['row spacing', 0.8, 4.5, 'm'],
+  vine_spacing: ['vine spacing', 0.4, 3.5, 'm'],
 }
-
+const SUGAR = [12, 30] as const
+const OTHERS: Usual = {
+  row_length: ['row length', 5, 600, 'm'],
+  rows: ['number of rows', 1, 500],
+  'canopy.height': ['height of the leaf wall', 0.3, 2.5, 'm'],
+  'canopy.width': ['width of the canopy', 0.1, 6, 'm'],
+  'targets.ph.low': ['pH target', 2.8, 3.8],
+  'targets.ph.high': ['pH target', 2.8, 4.1],
+  'targets.ta.high': ['acid target', 3, 16, 'g/L'],
+  'targets.brix.low': ['sugar target', ...SUGAR],
+}
 /** Years after which a planting is likelier a wrong century. */
 const OLDEST = 150
 
-const SUGAR = [12, 30] as const
-
-/** Blocks with the same name as another: a second record of one block, or a copied file whose name was kept. */
-function namedTwice(blocks: readonly Named<Block>[]): Found[] {
-  const first = new Map<string, Named<Block>>()
-  return blocks.flatMap((block) => {
-    const other = first.get(block.name)
-    first.set(block.name, other ?? block)
-    if (!other) return []
-    const slips = slipsOf(block)
-    slips.odd(
-      ['name'],
-      `${other.id} has the same name (${mention(other, ['name'])})`,
-      'give each block a name of its own; if it is the same block, remove one file',
-    )
-    return slips.found
-  })
-}
-
-function ofBlock(block: Named<Block>, asOf: string): Found[] {
-  const { row_spacing, vine_spacing, canopy, planted = 0, targets } = block
-  const slips = slipsOf(block)
-  slips.unusual(['row_spacing'], row_spacing, 'row spacing', [0.8, 4.5, 'm'])
-  slips.unusual(['vine_spacing'], vine_spacing, 'vine spacing', [0.4, 3.5, 'm'])
-  if (slips.found.length === 0)
-    slips.unusual(
-      ['vine_spacing'],
-      vinesPerHa({ rowSpacing: row_spacing, vineSpacing: vine_spacing }),
-      'density',
-      [800, 20_000, 'vines/ha'],
-    )
-  slips.unusual(['row_length'], block.row_length, 'row length', [5, 600, 'm'])
-  slips.unusual(['rows'], block.rows, 'number of rows', [1, 500])
-  slips.unusual(['canopy', 'height'], canopy?.height, 'height of the leaf wall', [0.3, 2.5, 'm'])
-  slips.unusual(['canopy', 'width'], canopy?.width, 'width of the canopy', [0.1, 6, 'm'])
-  const { brix, ph, ta } = targets ?? {}
-  slips.unusual(['targets', 'brix'], brix?.low, 'sugar target', SUGAR)
+function spacings(slips: Slips, block: Named<Block>): void {
+  const { row_spacing, vine_spacing, targets, rows, vines } = block
+  slips.compare(SPACINGS)
+  const density = vinesPerHa({ rowSpacing: row_spacing, vineSpacing: vine_spacing })
+  if (slips.found.length === 0) slips.unusual(['vine_spacing'], density, 'density', [800, 20_000, 'vines/ha'])
+  slips.compare(OTHERS)
+  const brix = targets?.brix
   if (brix && isUsual(brix.low, SUGAR))
     slips.unusual(['targets', 'brix'], brix.high, 'sugar target', [12, 35])
-  slips.unusual(['targets', 'ph'], ph?.low, 'pH target', [2.8, 3.8])
-  slips.unusual(['targets', 'ph'], ph?.high, 'pH target', [2.8, 4.1])
-  slips.unusual(['targets', 'ta'], ta?.high, 'acid target', [3, 16, 'g/L'])
   if (vine_spacing > row_spacing * 1.3)
     slips.odd(
       ['vine_spacing'],
       `vines ${figureText(vine_spacing, 'm')} apart in rows only ${figureText(row_spacing, 'm')} apart`,
       'row spacing is between the rows, vine spacing along them: they may be swapped',
     )
+  if (rows !== undefined && vines !== undefined && rows > 1 && vines / rows < 3)
+    slips.odd(
+      ['rows'],
+      `${vines} vines in ${rows} rows are ${figureText(vines / rows)} a row`,
+      '`vines` is the number in the whole block, `rows` that of its rows; count again',
+    )
+}
+
+function canopies(slips: Slips, { canopy, row_spacing }: Named<Block>): void {
   const { height = Infinity, width = 0 } = canopy ?? {}
   if (width > 1 && width > height * 2)
     slips.odd(
@@ -121,27 +92,45 @@ function ofBlock(block: Named<Block>, asOf: string): Found[] {
       `a canopy ${figureText(width, 'm')} wide fills the ${figureText(row_spacing, 'm')} between the rows`,
       'width is across the row; measure it, or correct the row spacing',
     )
-  if (planted > 0 && planted < yearOf(asOf) - OLDEST)
-    slips.odd(['planted'], `planted in ${planted}, more than ${OLDEST} years ago`, 'check the century')
-  const { rows, vines } = block
-  if (rows !== undefined && vines !== undefined && rows > 1 && vines / rows < 3)
-    slips.odd(
-      ['rows'],
-      `${vines} vines in ${rows} rows are ${figureText(vines / rows)} a row`,
-      '`vines` is the number in the whole block, `rows` that of its rows; count again',
-    )
-  if (planted > yearOf(asOf))
-    slips.odd(
-      ['planted'],
-      `planted in ${planted}, in the future on ${longDate(asOf)}`,
-      'check the year of planting',
-    )
-  return slips.found
 }
 
-function ofVariety(variety: Named<Variety>): Found[] {
-  const { heat, targets, after_veraison } = variety
-  const slips = slipsOf(variety)
+/** Entries that need vines, and a pick, which needs them to have grown for a season. */
+const OF_VINES = ['sprays', 'scouting', 'samples', 'stages', 'crop', 'picks'] as const
+
+function plantings(slips: Slips, input: JudgedLedger, { id, planted }: Named<Block>): void {
+  const thisYear = yearOf(input.asOf)
+  if (planted === undefined) return
+  if (planted > thisYear) {
+    const message = `planted in ${planted}, in the future on ${longDate(input.asOf)}`
+    slips.odd(['planted'], message, 'check the year of planting')
+    return
+  }
+  if (planted < thisYear - OLDEST)
+    slips.odd(['planted'], `planted in ${planted}, more than ${OLDEST} years ago`, 'check the century')
+  if ([...input.seasons].every((season) => season > planted)) return
+  const early = OF_VINES.flatMap((kind) => {
+    const first = judged(input, kind).find(
+      (entry) =>
+        (kind === 'picks' ? entry.season <= planted : entry.season < planted) &&
+        ('blocks' in entry ? entry.blocks.includes(id) : entry.block === id),
+    )
+    return first ? [{ first, called: ENTRY_CALLED[kind] }] : []
+  })
+  const [one] = early.toSorted((a, b) => (a.first.date < b.first.date ? -1 : 1))
+  if (one)
+    slips.odd(
+      ['planted'],
+      `planted in ${planted}, but a ${one.called} is dated ${longDate(one.first.date)} (${mention(one.first, ['date'])})`,
+      'check the year of planting, and the date and block of the entry. Vines planted anew are a block of their own, in a new file',
+    )
+}
+
+const OF_VARIETY: Usual = {
+  'targets.brix.low': ['sugar target', ...SUGAR],
+  'after_veraison.high': ['time from veraison to ripeness', 15, 100, 'd'],
+}
+
+function ofVariety(slips: Slips, { heat, targets }: Named<Variety>): void {
   const brix = targets?.brix
   if (brix && brix.high - brix.low > 10)
     slips.odd(
@@ -149,8 +138,7 @@ function ofVariety(variety: Named<Variety>): Found[] {
       `ripe from ${figureText(brix.low)} to ${figureText(brix.high)} Brix is too wide a range`,
       'write the Brix between which you would pick',
     )
-  slips.unusual(['targets', 'brix'], brix?.low, 'sugar target', SUGAR)
-  slips.unusual(['after_veraison'], after_veraison?.high, 'time from veraison to ripeness', [15, 100, 'd'])
+  slips.compare(OF_VARIETY)
   const { flowering = 0, veraison = Infinity } = heat ?? {}
   if (veraison <= flowering)
     slips.odd(
@@ -166,5 +154,4 @@ function ofVariety(variety: Named<Variety>): Found[] {
       `more sugar without more heat: ${sums[backwards]!.join(' g/L at ')} degree days, ${sums[backwards - 1]!.join(' g/L at ')}`,
       'more g/L of sugar takes a larger heat sum; check both pairs',
     )
-  return slips.found
 }

@@ -7,7 +7,7 @@ import type { CropEntry, StageEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { longDate } from '../../records/spoken-date.ts'
 import { blockName, mention, PRACTICE, type Rule } from '../rule.ts'
-import { outOfSeason, type Slips, slipsOf } from './usual.ts'
+import { outOfSeason, type Slips, SWAPPED, slipsIn } from './usual.ts'
 
 /** Bunch counts and weights that no vine has. */
 export const unlikelyCrop: Rule = {
@@ -18,58 +18,51 @@ export const unlikelyCrop: Rule = {
   ...PRACTICE,
   check: (input) => {
     const ripening = ripeningSeen(input)
-    return judged(input, 'crop').flatMap((entry) => {
-      const slips = slipsOf(entry)
-      for (const list of LISTS) each(slips, entry, list)
+    return slipsIn(judged(input, 'crop'), (slips, entry) => {
+      each(slips, entry)
       whole(slips, input, entry)
-      when(slips, input, { entry, turned: ripening(entry) })
-      return slips.found
+      if (entry.bunch_weight) when(slips, input, { entry, turned: ripening(entry) })
     })
   },
 }
 
-const LISTS = [
-  { key: 'bunches_per_vine', what: 'number of bunches', range: [0, 120, ''] },
-  { key: 'bunch_weight', what: 'weight of a bunch', range: [8, 900, 'g'] },
-] as const
+const LISTS = {
+  bunches_per_vine: ['number of bunches', 0, 120, ''],
+  bunch_weight: ['weight of a bunch', 8, 900, 'g'],
+} as const
 
-function each(slips: Slips, entry: CropEntry, { key, what, range }: (typeof LISTS)[number]): void {
-  const values = entry[key] ?? []
-  const before = slips.found.length
-  for (const [index, value] of values.entries()) slips.unusual([key, index], value, what, range)
-  const usual = median(values)
-  if (slips.found.length > before || values.length < 4 || !usual) return
-  for (const [index, value] of values.entries())
-    if (value >= usual * 5 || (value * 5 <= usual && key === 'bunch_weight'))
-      slips.odd(
-        [key, index],
-        `${figureText(value, range[2])} is far from the others (about ${figureText(usual, range[2])})`,
-        'check its decimal point and its unit; if it is right, leave it',
-      )
+function each(slips: Slips, entry: CropEntry): void {
+  for (const key of ['bunches_per_vine', 'bunch_weight'] as const) {
+    const values = entry[key] ?? []
+    const before = slips.found.length
+    slips.compare({ [key]: LISTS[key] })
+    const usual = median(values)
+    if (slips.found.length > before || values.length < 4 || !usual) continue
+    const unit = LISTS[key][3]
+    for (const [index, value] of values.entries())
+      if (value >= usual * 5 || (value * 5 <= usual && key === 'bunch_weight'))
+        slips.odd(
+          [key, index],
+          `${figureText(value, unit)} is far from the others (about ${figureText(usual, unit)})`,
+          'check its decimal point and its unit; if it is right, leave it',
+        )
+  }
 }
 
 /** Weights of a time of year in which no bunches hang, or of another stage than the one written. */
 function when(
   slips: Slips,
   { ledger }: JudgedLedger,
-  { entry, turned }: { entry: CropEntry; turned: StageEntry | undefined },
+  { entry: { date, at, block }, turned }: { entry: CropEntry; turned: StageEntry | undefined },
 ): void {
-  if (!entry.bunch_weight) return
-  const { vineyard } = ledger
-  if (outOfSeason(vineyard, entry.date, { first: 6, last: 12 })) {
-    slips.odd(
-      ['date'],
-      `no bunches hang on ${longDate(entry.date)} at latitude ${vineyard.latitude}`,
-      'check the date; day and month may be swapped',
-    )
-    return
-  }
-  if (!turned) return
-  const days = daysBetween(turned.date, entry.date)
-  if (entry.at === 'harvest' ? days < 7 && turned.stage < 89 : days > 14)
+  const { latitude } = ledger.vineyard
+  const days = turned && daysBetween(turned.date, date)
+  if (outOfSeason(ledger.vineyard, date, [6, 12]))
+    slips.odd(['date'], `no bunches hang on ${longDate(date)} at latitude ${latitude}`, SWAPPED)
+  else if (days !== undefined && (at === 'harvest' ? days < 7 && turned!.stage < 89 : days > 14))
     slips.odd(
       ['at'],
-      `weighed ${entry.at === 'lag' ? 'in the lag phase' : 'at harvest'} on ${longDate(entry.date)}, but ${blockName({ ledger }, entry.block)} was at stage ${turned.stage} on ${longDate(turned.date)} (${mention(turned, ['stage'])})`,
+      `weighed ${at === 'lag' ? 'in the lag phase' : 'at harvest'} on ${longDate(date)}, but ${blockName({ ledger }, block)} was at stage ${turned!.stage} on ${longDate(turned!.date)} (${mention(turned!, ['stage'])})`,
       'check the date, and `at`: lag for the lag phase, harvest for ripe bunches',
     )
 }

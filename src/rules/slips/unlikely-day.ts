@@ -2,9 +2,15 @@ import { judged } from '../../facts/judged.ts'
 import { figureText } from '../../facts/sentences.ts'
 import { nodeAt } from '../../ledger/read/source.ts'
 import { PRACTICE, type Rule } from '../rule.ts'
-import { slipsOf } from './usual.ts'
+import { slipsIn, type Usual } from './usual.ts'
 
-/** °C by which a day's highest temperature may be over its lowest, and °C between which either usually lies. */
+const USUAL: Usual = {
+  low: ['lowest temperature', -30, 32, '°C'],
+  high: ['highest temperature', -20, 45, '°C'],
+  rain: ['rain of a day', 0, 250, 'mm'],
+}
+
+/** °C by which a day's highest temperature may be over its lowest. */
 const MOST_SPREAD = 30
 
 /** mm of rain from which a figure in cm is more likely one in mm. */
@@ -18,13 +24,9 @@ export const unlikelyDay: Rule = {
     'Usual are: a lowest of -30 to 32 °C; a highest of -20 to 45 °C; up to 30 °C apart; up to 250 mm of rain; over 20 mm is not written in cm.',
   ...PRACTICE,
   check: (input) =>
-    judged(input, 'weather').flatMap((day) => {
-      const { low, high, rain } = day
-      const slips = slipsOf(day)
-      slips.unusual(['low'], low, 'lowest temperature', [-30, 32, '°C'])
-      slips.unusual(['high'], high, 'highest temperature', [-20, 45, '°C'])
-      slips.unusual(['rain'], rain, 'rain of a day', [0, 250, 'mm'])
-      const written = rain !== undefined && rain > MOST_CM ? nodeAt(day.source.node, ['rain']) : null
+    slipsIn(judged(input, 'weather'), (slips, { low, high, rain, source }) => {
+      slips.compare(USUAL)
+      const written = rain !== undefined && rain > MOST_CM ? nodeAt(source.node, ['rain']) : null
       if (written?.kind === 'scalar' && /cm$/.test(written.text))
         slips.odd(
           ['rain'],
@@ -37,6 +39,5 @@ export const unlikelyDay: Rule = {
           `from ${figureText(low, '°C')} to ${figureText(high, '°C')} in one day`,
           'check both, their signs and their unit (C or F)',
         )
-      return slips.found
     }),
 }

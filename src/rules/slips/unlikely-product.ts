@@ -1,11 +1,13 @@
+import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { areaOf } from '../../facts/block-size.ts'
 import { figureText, rangeText } from '../../facts/sentences.ts'
+import { stockOf } from '../../facts/spraying/stock.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import { yearOf } from '../../records/date.ts'
 import type { Product } from '../../records/kinds/product.ts'
 import { longDate } from '../../records/spoken-date.ts'
-import { PRACTICE, type Rule } from '../rule.ts'
-import { type Slips, slipsOf } from './usual.ts'
+import { findingAt, OWN_RULE, PRACTICE, type Rule } from '../rule.ts'
+import { type Slips, slipsIn, type Usual } from './usual.ts'
 
 /** A label copied wrongly. */
 export const unlikelyProduct: Rule = {
@@ -15,39 +17,45 @@ export const unlikelyProduct: Rule = {
     'Usual are: a rate up to 25 kg or L/ha (100 for lime sulphur and oils); a concentration up to 50 g or mL/L; an interval of 2 to 45 d, its longer end up to 60 d; a gap of 1 to 90 d or none; a PHI up to 120 d; an REI of 1 to 168 h or none; water of 50 to 3000 L/ha; a price up to 3000 in a currency like the euro; a stock for up to 1000 sprays of the whole vineyard.',
   ...PRACTICE,
   check: ({ ledger, asOf }) =>
-    [...ledger.products.values()].flatMap((product) => {
-      const slips = slipsOf(product)
+    slipsIn(ledger.products.values(), (slips, product) => {
       ofLabel(slips, product, asOf)
-      unlikelyStore(slips, ledger, product)
-      for (const index of product.uses.keys()) unlikelyUse(slips, product, index)
-      return slips.found
+      ofStore(slips, ledger, product)
+      for (const index of product.uses.keys()) ofUse(slips, product, index)
     }),
 }
 
+/** Ranges of what a product and each of its uses may have. */
+const BEFORE_HARVEST = ['time before harvest', 0, 120, 'd'] as const
+const PER_SEASON = ['number of applications', 1, 20] as const
+
+const USUAL: Usual = {
+  before_harvest: BEFORE_HARVEST,
+  max_per_season: PER_SEASON,
+  max_in_row: ['number in a row', 1, 10],
+  protects: ['time of protection', 1, 30, 'd'],
+  'rain.washed_off': ['rain to wash it off', 3, 120, 'mm'],
+  'rain.fast': ['time to dry', 0, 24, 'h'],
+  wind: ['wind limit', 1, 10, 'm/s'],
+  'water.low': ['least water', 20, 2000, 'L/ha'],
+  'temperature.high': ['upper temperature', 10, 42, 'C'],
+}
+
 function ofLabel(slips: Slips, product: Named<Product>, asOf: string): void {
-  const { before_harvest, max_per_season, re_entry, rain, water, temperature } = product
-  const hours = typeof re_entry === 'number' && re_entry > 0 ? re_entry : undefined
-  slips.unusual(['before_harvest'], before_harvest, 'time before harvest', BEFORE_HARVEST)
-  slips.unusual(['max_per_season'], max_per_season, 'number of applications', PER_SEASON)
-  slips.unusual(['max_in_row'], product.max_in_row, 'number in a row', [1, 10])
-  slips.unusual(['protects'], product.protects, 'time of protection', [1, 30, 'd'])
-  slips.unusual(['rain', 'washed_off'], rain?.washed_off, 'rain to wash it off', [3, 120, 'mm'])
-  slips.unusual(['re_entry'], hours, 're-entry time', [1, 168, 'h'])
-  slips.unusual(['rain', 'fast'], rain?.fast, 'time to dry', [0, 24, 'h'])
-  // None means never in one tank.
+  const { actives, before_harvest, re_entry, water } = product
+  slips.compare(USUAL)
+  // None, and `until dry`, are no figures; a gap of none means never in one tank.
+  if (typeof re_entry === 'number' && re_entry > 0)
+    slips.unusual(['re_entry'], re_entry, 're-entry time', [1, 168, 'h'])
   for (const [index, { gap }] of (product.keep_apart ?? []).entries())
     if (gap > 0) slips.unusual(['keep_apart', index, 'gap'], gap, 'gap between products', [1, 90, 'd'])
-  slips.unusual(['wind'], product.wind, 'wind limit', [1, 10, 'm/s'])
-  slips.unusual(['water'], water?.low, 'least water', [20, 2000, 'L/ha'])
   if (water && water.low <= 2000) slips.unusual(['water'], water.high, 'most water', [50, 3000, 'L/ha'])
-  slips.unusual(['temperature'], temperature?.high, 'upper temperature', [10, 42, 'C'])
   if (before_harvest !== undefined && !Number.isInteger(before_harvest))
     slips.odd(
       ['before_harvest'],
       `${figureText(before_harvest, 'd')} before harvest: labels count whole days`,
       'write it in days, as `21 d`',
     )
-  const contents = product.actives.flatMap(({ content }) => content ?? [])
+  const contents = actives.flatMap(({ content }) => content ?? [])
   const sum = contents.reduce((all, { value, unit }) => all + (unit === '%' ? value * 10 : value), 0)
   if (sum > 1000 && contents.every(({ unit }) => unit !== 'g/L'))
     slips.odd(
@@ -56,51 +64,44 @@ function ofLabel(slips: Slips, product: Named<Product>, asOf: string): void {
       'read the contents on the label again',
     )
   const until = product.authorisation?.until
-  if (until !== undefined && Math.abs(yearOf(until) - yearOf(asOf)) > 20)
-    slips.odd(
-      ['authorisation', 'until'],
-      `an authorisation until ${longDate(until)} is unlikely`,
-      'check the year',
-    )
+  if (until !== undefined && Math.abs(yearOf(until) - yearOf(asOf)) > 20) {
+    const message = `an authorisation until ${longDate(until)} is unlikely`
+    slips.odd(['authorisation', 'until'], message, 'check the year')
+  }
 }
 
-/** Ranges of what a product and each of its uses may have. */
-const BEFORE_HARVEST = [0, 120, 'd'] as const
-const PER_SEASON = [1, 20] as const
-
 /** Figures of one use of a label that no label has, or that contradict each other. */
-function unlikelyUse(slips: Slips, product: Named<Product>, index: number): void {
-  const { rate, concentration, interval, max_rate, before_harvest, max_per_season } = product.uses[index]!
-  const { protects } = product
-  const wide = /\boil\b|herbicide|lime/i.test(
-    `${product.kind} ${product.name} ${product.actives.map(({ name }) => name).join(' ')}`,
-  )
-  const at = (key: string) => ['uses', index, key]
-  if (rate) slips.unusual(at('rate'), rate.high, 'dose', [0, wide ? 100 : 25, rate.unit])
-  if (concentration) {
-    const high = concentration.unit === '%' ? (wide ? 15 : 5) : wide ? 150 : 50
-    slips.unusual(at('concentration'), concentration.high, 'concentration', [0, high, concentration.unit])
+function ofUse(slips: Slips, { name, kind, actives, protects, uses }: Named<Product>, index: number): void {
+  const { rate, concentration, interval, max_rate } = uses[index]!
+  const wide = /\boil\b|herbicide|lime/i.test([kind, name, ...actives.map((one) => one.name)].join(' '))
+  const [most, percent] = wide ? [150, 15] : [50, 5]
+  const path = (key: string) => ['uses', index, key]
+  const highest = concentration?.unit === '%' ? percent : most
+  const figures: Usual = {
+    'rate.high': ['dose', 0, wide ? 100 : 25, rate?.unit],
+    'concentration.high': ['concentration', 0, highest, concentration?.unit],
+    'interval.low': ['shortest interval', 2, 45, 'd'],
+    before_harvest: BEFORE_HARVEST,
+    max_per_season: PER_SEASON,
   }
-  slips.unusual(at('interval'), interval?.low, 'shortest interval', [2, 45, 'd'])
-  slips.unusual(at('before_harvest'), before_harvest, 'time before harvest', BEFORE_HARVEST)
-  slips.unusual(at('max_per_season'), max_per_season, 'number of applications', PER_SEASON)
+  slips.compare(figures, ['uses', index])
   for (const [key, dose] of Object.entries({ rate, concentration }))
     if (dose && dose.low > 0 && dose.high > dose.low * 10)
       slips.odd(
-        at(key),
+        path(key),
         `the label's dose runs from ${figureText(dose.low)} to ${figureText(dose.high, dose.unit)}, a range of more than ten times`,
         'check the decimal points of both ends on the label',
       )
   if (max_rate && rate && max_rate.unit === rate.unit && max_rate.value < rate.low)
     slips.odd(
-      at('max_rate'),
+      path('max_rate'),
       `\`max_rate\`, ${figureText(max_rate.value, max_rate.unit)}, is below the lowest dose`,
       "read the highest dose on the label again: it can't be under the lowest",
     )
   if (!interval) return
   if (interval.high > 60)
     slips.odd(
-      at('interval'),
+      path('interval'),
       `an interval of up to ${figureText(interval.high, 'd')} is unlikely`,
       'read the interval between two sprays on the label again; it is in days',
     )
@@ -118,7 +119,7 @@ const ALIKE = new Set(['AUD', 'CAD', 'CHF', 'EUR', 'GBP', 'NZD', 'USD'])
 const SPRAYS = 1000
 
 /** A price or a store that no grower has: a point misplaced by three digits, not a dear product or a full shed. */
-function unlikelyStore(slips: Slips, { blocks }: Ledger, product: Named<Product>): void {
+function ofStore(slips: Slips, { blocks }: Ledger, product: Named<Product>): void {
   const { price, stock } = product
   const area = [...blocks.values()].reduce((sum, block) => sum + areaOf(block), 0)
   const dose = stock ? largestDose(product, stock.unit) : 0
@@ -147,4 +148,21 @@ function largestDose({ uses, water }: Named<Product>, unit: string): number {
     return [rate?.unit === `${unit}/ha` ? rate.high : 0, (perLitre * (water?.high ?? 0)) / 1000]
   })
   return Math.max(0, ...doses)
+}
+
+/** More of a product used than there was. */
+export const stockBelowUse: Rule = {
+  name: 'stock-below-use',
+  what: 'Sprays since the stock was counted used more than there was. Not checked without the day of the count (`stocked`).',
+  limits: "The product's `stock` and `stocked` count.",
+  ...OWN_RULE,
+  check: ({ ledger, asOf }) =>
+    [...ledger.products.values()].flatMap((product) => {
+      const stock = stockOf(ledger, product, asOf)
+      if (stock?.usedSince == null || !exceeds(stock.usedSince, stock.counted!)) return []
+      return findingAt(product, ['stock'], {
+        message: `${figureText(stock.usedSince, stock.unit)} of ${product.name} used since ${longDate(product.stocked!)}, but there was only ${figureText(stock.counted!, stock.unit)}`,
+        help: 'count again and write `stock` and `stocked`, or look for a wrong dose',
+      })
+    }),
 }

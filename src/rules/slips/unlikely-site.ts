@@ -2,7 +2,7 @@ import { lowest } from '../../agronomy/statistics/extremes.ts'
 import { latitudesOf } from '../../records/clock.ts'
 import { instantOf } from '../../records/zone.ts'
 import { PRACTICE, type Rule } from '../rule.ts'
-import { slipsOf } from './usual.ts'
+import { slipsOf, type Usual } from './usual.ts'
 
 /**
  * Largest difference between any country's clock and its longitude's time, in hours; in Europe it is under half of
@@ -25,7 +25,7 @@ export const unlikelySite: Rule = {
     'Usual are: latitude 20 to 62; longitude within 3.5 hours of the time zone, 1.9 in Europe; picking at 8 to 200 kg/h; a crate of 2 to 500 kg; a bucket of 2 to 40 kg; juice of 400 to 850 L/t.',
   ...PRACTICE,
   check({ ledger: { vineyard } }) {
-    const { latitude, longitude, timezone, limits, harvest } = vineyard
+    const { latitude, longitude, timezone } = vineyard
     const slips = slipsOf(vineyard)
     const zone = latitudesOf(timezone)
     if (zone && (latitude < zone.low || latitude > zone.high))
@@ -44,32 +44,30 @@ export const unlikelySite: Rule = {
         `longitude ${longitude} is far from the time zone ${timezone}`,
         'check its sign (west is negative), and whether latitude and longitude are swapped; else correct the time zone',
       )
-    const { per_season, rolling, years } = limits?.copper ?? {}
+    const { per_season, rolling, years } = vineyard.limits?.copper ?? {}
     if (per_season !== undefined && rolling !== undefined && per_season > rolling)
       slips.odd(
         ['limits', 'copper', 'per_season'],
         `${per_season} kg/ha of copper a season is more than ${rolling} kg/ha over years`,
         'the limit over years must be the larger: check which is which, and their units',
       )
-    const overYears = ['limits', 'copper', 'rolling']
     if (rolling !== undefined && years === undefined)
       slips.odd(
-        overYears,
+        ['limits', 'copper', 'rolling'],
         'a limit over years without `years`',
         'write over how many years it runs: `years: 7`',
       )
-    const { picking, crate, bucket, juice } = harvest ?? {}
-    slips.unusual(['limits', 'copper', 'per_season'], per_season, 'copper limit for a season', [
-      0.5,
-      12,
-      'kg/ha',
-    ])
-    slips.unusual(overYears, rolling, 'copper limit over years', [2, 60, 'kg/ha'])
-    slips.unusual(['limits', 'wind'], limits?.wind, 'wind limit', [2, 9, 'm/s'])
-    slips.unusual(['harvest', 'picking'], picking, 'picking rate', [8, 200, 'kg/h'])
-    slips.unusual(['harvest', 'crate'], crate, 'crate', [2, 500, 'kg'])
-    slips.unusual(['harvest', 'bucket'], bucket, 'bucket', [2, 40, 'kg'])
-    slips.unusual(['harvest', 'juice'], juice, 'yield of juice', [400, 850, 'L/t'])
+    slips.compare(USUAL)
     return slips.found
   },
+}
+
+const USUAL: Usual = {
+  'limits.copper.per_season': ['copper limit for a season', 0.5, 12, 'kg/ha'],
+  'limits.copper.rolling': ['copper limit over years', 2, 60, 'kg/ha'],
+  'limits.wind': ['wind limit', 2, 9, 'm/s'],
+  'harvest.picking': ['picking rate', 8, 200, 'kg/h'],
+  'harvest.crate': ['crate', 2, 500, 'kg'],
+  'harvest.bucket': ['bucket', 2, 40, 'kg'],
+  'harvest.juice': ['yield of juice', 400, 850, 'L/t'],
 }

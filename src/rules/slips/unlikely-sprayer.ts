@@ -7,10 +7,11 @@ import { figureText } from '../../facts/sentences.ts'
 import type { Named, SprayEntry } from '../../ledger/read/ledger.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
+import type { Block } from '../../records/kinds/block.ts'
 import type { Sprayer } from '../../records/kinds/sprayer.ts'
 import { longDate } from '../../records/spoken-date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
-import { type Slips, slipsOf } from './usual.ts'
+import { type Slips, slipsIn, type Usual } from './usual.ts'
 
 /** A sprayer whose figures no sprayer has, or whose nozzles don't agree with each other or with its flow. */
 export const unlikelySprayer: Rule = {
@@ -21,27 +22,24 @@ export const unlikelySprayer: Rule = {
   source: 'nozzles: state publications quoted on Florida study pages; the rest common practice, no source',
   basis: 'common practice',
   check: (input) =>
-    [...input.ledger.sprayers.values()].flatMap((sprayer) => {
-      const { tank, flow, speed, pressure, nozzles } = sprayer
-      const slips = slipsOf(sprayer)
+    slipsIn(input.ledger.sprayers.values(), (slips, sprayer) => {
+      const { id, name, tank, flow, nozzles } = sprayer
       againstSprays(slips, input, sprayer)
       ofItself(slips, input, sprayer)
-      const called = `${sprayer.id} ${sprayer.name}`
-      const isCarried = /knapsack|backpack/i.test(called)
-      const isSmall = isCarried || /quad|atv|mist|spot|wheel|barrow/i.test(called)
-      const isPulled = !isSmall && /mounted|tractor|trailed|air.?(?:assist|blast)/i.test(called)
+      const isCarried = /knapsack|backpack/i.test(`${id} ${name}`)
+      const isSmall = isCarried || /quad|atv|mist|spot|wheel|barrow/i.test(`${id} ${name}`)
+      const isPulled = !isSmall && /mounted|tractor|trailed|air.?(?:assist|blast)/i.test(`${id} ${name}`)
       slips.unusual(['tank'], tank, 'tank', [isPulled ? 50 : 3, isCarried ? 30 : 4000, 'L'])
-      slips.unusual(['tank'], flow === undefined ? undefined : tank / flow, 'time to spray out the tank', [
-        1.5,
-        480,
-        'min',
-      ])
-      slips.unusual(['flow'], flow, 'flow', [0.2, 120, 'L/min'])
-      slips.unusual(['speed'], speed, 'speed', [0.2, 12, 'km/h'])
-      slips.unusual(['pressure'], pressure, 'pressure', [0.9, 60, 'bar'])
+      slips.unusual(['tank'], flow && tank / flow, 'time to spray out the tank', [1.5, 480, 'min'])
+      slips.compare(USUAL)
       if (nozzles) ofNozzles(slips, nozzles, flow)
-      return slips.found
     }),
+}
+
+const USUAL: Usual = {
+  flow: ['flow', 0.2, 120, 'L/min'],
+  speed: ['speed', 0.2, 12, 'km/h'],
+  pressure: ['pressure', 0.9, 60, 'bar'],
 }
 
 function ofNozzles(slips: Slips, nozzles: readonly number[], flow: number | undefined): void {
@@ -65,28 +63,31 @@ function ofNozzles(slips: Slips, nozzles: readonly number[], flow: number | unde
 /** Share by which water and calibration may differ. */
 const OFF = 1.25
 
+/** L/ha that a sprayer applies in the rows of a block by its flow and speed; null where one isn't known. */
+export const rateIn = (
+  { row_spacing }: Pick<Block, 'row_spacing'>,
+  { flow, speed, rows_per_pass = 1 }: Sprayer,
+): number | null =>
+  flow === undefined || speed === undefined
+    ? null
+    : volumePerHectare({ flow, speed, width: row_spacing * rows_per_pass })
+
 /** Water for a hectare that flow and speed give in no block's rows. */
-function ofItself(
-  slips: Slips,
-  { ledger }: JudgedLedger,
-  { water, flow, speed, rows_per_pass = 1 }: Named<Sprayer>,
-): void {
-  if (water === undefined || flow === undefined || speed === undefined) return
-  const rates = [...ledger.blocks.values()].map(({ row_spacing }) =>
-    volumePerHectare({ flow, speed, width: row_spacing * rows_per_pass }),
-  )
-  if (rates.length === 0 || rates.some((rate) => rate < water * OFF && rate * OFF > water)) return
-  slips.odd(
-    ['water'],
-    `${figureText(water, 'L/ha')}, but with ${figureText(flow, 'L/min')} at ${figureText(speed, 'km/h')} it applies ${figureText(median(rates)!, 'L/ha')}`,
-    'measure flow and speed again, or correct `water`',
-  )
+function ofItself(slips: Slips, { ledger }: JudgedLedger, sprayer: Named<Sprayer>): void {
+  const { water, flow, speed } = sprayer
+  const rates = [...ledger.blocks.values()].flatMap((block) => rateIn(block, sprayer) ?? [])
+  if (water === undefined || rates.length === 0) return
+  if (!rates.some((rate) => rate < water * OFF && rate * OFF > water))
+    slips.odd(
+      ['water'],
+      `${figureText(water, 'L/ha')}, but with ${figureText(flow!, 'L/min')} at ${figureText(speed!, 'km/h')} it applies ${figureText(median(rates)!, 'L/ha')}`,
+      'measure flow and speed again, or correct `water`',
+    )
 }
 
 /** A flow or a speed with which none of the sprays since the calibration can have been done. */
 function againstSprays(slips: Slips, input: JudgedLedger, sprayer: Named<Sprayer>): void {
-  const { flow, speed, rows_per_pass = 1 } = sprayer
-  if (flow === undefined || speed === undefined) return
+  const { flow, speed } = sprayer
   const mine = applications(input).filter(
     ({ spray, waterPerHa }) =>
       spray.sprayer === sprayer.id &&
@@ -94,16 +95,15 @@ function againstSprays(slips: Slips, input: JudgedLedger, sprayer: Named<Sprayer
       waterPerHa !== null &&
       wasInForce(sprayer.calibrated, input, spray),
   )
-  const ratios = mine.map(
-    ({ block, waterPerHa }) =>
-      volumePerHectare({ flow, speed, width: block.row_spacing * rows_per_pass }) / waterPerHa!,
-  )
-  const sprays = new Set(mine.map(({ spray }) => spray)).size
-  const off = sprays >= 2 && (ratios.every((one) => one > OFF) || ratios.every((one) => one < 1 / OFF))
-  if (off)
+  const ratios = mine.flatMap(({ block, waterPerHa }) => {
+    const rate = rateIn(block, sprayer)
+    return rate === null ? [] : rate / waterPerHa!
+  })
+  if (ratios.length === 0 || new Set(mine.map(({ spray }) => spray)).size < 2) return
+  if (ratios.every((one) => one > OFF) || ratios.every((one) => one < 1 / OFF))
     slips.odd(
       ['flow'],
-      `with ${figureText(flow, 'L/min')} at ${figureText(speed, 'km/h')} it applies ${figureText(median(ratios)!)} times the water of its sprays`,
+      `with ${figureText(flow!, 'L/min')} at ${figureText(speed!, 'km/h')} it applies ${figureText(median(ratios)!)} times the water of its sprays`,
       'check the flow (of all nozzles, L/min) and the speed (km/h), then the water of the sprays',
     )
 }
@@ -122,7 +122,7 @@ export const calibrationOld: Rule = {
   check(input) {
     const said = new Set<string>()
     return judged(input, 'sprays').flatMap((spray) => {
-      const sprayer = spray.sprayer === undefined ? undefined : input.ledger.sprayers.get(spray.sprayer)
+      const sprayer = input.ledger.sprayers.get(spray.sprayer ?? '')
       if (sprayer?.calibrated === undefined) return []
       const days = daysBetween(sprayer.calibrated, spray.date)
       const key = days > SLIP ? sprayer.id : `${sprayer.id} ${spray.season}`

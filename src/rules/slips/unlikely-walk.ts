@@ -2,11 +2,11 @@ import { highest } from '../../agronomy/statistics/extremes.ts'
 import { type JudgedLedger, judged } from '../../facts/judged.ts'
 import { figureText, listed } from '../../facts/sentences.ts'
 import type { ScoutingEntry, WorkEntry } from '../../ledger/read/ledger.ts'
-import { DISEASES } from '../../records/disease.ts'
+import { DISEASES, DISEASES } from '../../records/disease.ts'
 import { ORGANS, type Organ } from '../../records/kinds/scouting.ts'
 import { longDate } from '../../records/spoken-date.ts'
-import type { Found, Rule } from '../rule.ts'
-import { outOfSeason, type Slips, slipsOf } from './usual.ts'
+import type { Rule } from '../rule.ts'
+import { outOfSeason, type Slips, SWAPPED, slipsIn } from './usual.ts'
 
 /** A scouting round whose counts and severity contradict each other, and work of impossible hours. */
 export const unlikelyWalk: Rule = {
@@ -18,95 +18,73 @@ export const unlikelyWalk: Rule = {
     'own rule; severity over all against affected: plain arithmetic; prunings 0.5-1.0 kg a metre of canopy: Kliewer & Dokoozlian 2005, Am. J. Enol. Vitic. 56, abstract',
   basis: 'own',
   check: (input) => [
-    ...judged(input, 'scouting').flatMap((walk) => ofWalk(input, walk)),
-    ...judged(input, 'work').flatMap((entry) => ofWork(input, entry)),
+    ...slipsIn(judged(input, 'scouting'), (slips, walk) => ofWalk(slips, input, walk)),
+    ...slipsIn(judged(input, 'work'), (slips, entry) => ofWork(slips, input, entry)),
   ],
 }
 
-function ofWork({ ledger }: JudgedLedger, entry: WorkEntry): Found[] {
-  const { hours, people, water, prunings } = entry
-  const slips = slipsOf(entry)
-  longerThanItsTime(slips, entry)
+/** Work on shoots and leaves. */
+const GREEN_WORK =
+  /\b(?:leaf removal|leaf thinning|shoot (?:thinning|positioning)|tucking|hedging|topping)\b/i
+
+/** First and last month in which they are on the vine or done, counted as in the north; wide on purpose. */
+const MONTHS = { bunches: [4, 12], leaves: [3, 12], green: [4, 11] } as const
+
+function ofWork(slips: Slips, { ledger }: JudgedLedger, entry: WorkEntry): void {
+  const { hours, people, prunings, time, job, date } = entry
+  const most = people !== undefined && time?.end != null ? (people * (time.end - time.start)) / 60 : Infinity
+  if (hours !== undefined && hours > most * 1.5 + 1)
+    slips.odd(
+      ['hours'],
+      `${figureText(hours, 'h')} of work, but ${people} ${people === 1 ? 'person' : 'people'} in the recorded time make ${figureText(most, 'h')}`,
+      '`hours` are those of all people together; check people and time',
+    )
   const block = ledger.blocks.get(entry.block)
   const perMetre = block && prunings && prunings / block.vine_spacing
   // More than even an overgrown vine has along its row.
   slips.unusual(['prunings'], perMetre, 'weight of prunings from a metre of row', [0, 1.1, 'kg/m'])
   const day = people === undefined ? ([0, 480, 'h'] as const) : ([0, 16, 'h for each person'] as const)
   slips.unusual(['hours'], hours && hours / (people ?? 1), 'day of work', day)
-  slips.unusual(['water'], water, 'irrigation', [0, 80, 'mm'])
-  const { vineyard } = ledger
-  if (GREEN_WORK.test(entry.job) && outOfSeason(vineyard, entry.date, GREEN_MONTHS))
-    slips.odd(
-      ['date'],
-      `${entry.job} on ${longDate(entry.date)}, when vines have no leaves`,
-      'check the date; day and month may be swapped',
-    )
-  return slips.found
+  slips.compare({ water: ['irrigation', 0, 80, 'mm'] })
+  if (GREEN_WORK.test(job) && outOfSeason(ledger.vineyard, date, MONTHS.green))
+    slips.odd(['date'], `${job} on ${longDate(date)}, when vines have no leaves`, SWAPPED)
 }
 
-/** Work on shoots and leaves, and the months of it as counted in the north; wide on purpose. */
-const GREEN_WORK =
-  /\b(?:leaf removal|leaf thinning|shoot (?:thinning|positioning)|tucking|hedging|topping)\b/i
-const GREEN_MONTHS = { first: 4, last: 11 }
-
-/** Organs and the months in which they are on the vine, counted as in the north; wide on purpose. */
-const HANGING = { bunches: { first: 4, last: 12 }, leaves: { first: 3, last: 12 } } as const
-
-/** Hours of all people that don't fit between the times written. */
-function longerThanItsTime(slips: Slips, { hours, people, time }: WorkEntry): void {
-  if (hours === undefined || people === undefined || time?.end == null) return
-  const most = (people * (time.end - time.start)) / 60
-  if (hours > most * 1.5 + 1)
-    slips.odd(
-      ['hours'],
-      `${figureText(hours, 'h')} of work, but ${people} ${people === 1 ? 'person' : 'people'} in the recorded time make ${figureText(most, 'h')}`,
-      '`hours` are those of all people together; check people and time',
-    )
-}
-
-function ofWalk({ ledger }: JudgedLedger, walk: ScoutingEntry): Found[] {
-  const { looked_at, date } = walk
-  const slips = slipsOf(walk)
+function ofWalk(slips: Slips, { ledger }: JudgedLedger, { looked_at, date, found }: ScoutingEntry): void {
   for (const organ of ORGANS)
     slips.unusual(['looked_at', organ], looked_at[organ], `number of ${organ}`, [1, 2000])
   for (const disease of DISEASES) {
-    const found = walk.found[disease]
-    if (!found) continue
-    const shareOf = (organ: Organ) =>
-      found[organ] !== undefined && looked_at[organ] ? [(found[organ] / looked_at[organ]) * 100] : []
-    const looked = (some: readonly Organ[]) => some.flatMap((organ) => looked_at[organ] ?? [])
-    const path = ['found', disease]
-    scoreFaults(slips, { ...found, path, shares: ORGANS.flatMap(shareOf), looked: looked(ORGANS) })
-    for (const organ of ORGANS) {
-      const scored = { shares: shareOf(organ), looked: looked([organ]) }
-      scoreFaults(slips, { ...found.scored?.[organ], path: [...path, 'scored', organ], ...scored })
+    const seen = found[disease]
+    if (!seen) continue
+    const of = (organs: readonly Organ[]) => {
+      const looked = organs.flatMap((organ) => looked_at[organ] ?? [])
+      const shares = organs.flatMap((organ) =>
+        seen[organ] !== undefined && looked_at[organ] ? [(seen[organ] / looked_at[organ]) * 100] : [],
+      )
+      return { looked, most: shares.length === 0 ? null : highest(shares) }
     }
+    scoreFaults(slips, ['found', disease], { ...seen, ...of(ORGANS) })
+    for (const organ of ORGANS)
+      scoreFaults(slips, ['found', disease, 'scored', organ], { ...seen.scored?.[organ], ...of([organ]) })
   }
   const missing = (['bunches', 'leaves'] as const).find(
-    (organ) => looked_at[organ] !== undefined && outOfSeason(ledger.vineyard, date, HANGING[organ]),
+    (organ) => looked_at[organ] !== undefined && outOfSeason(ledger.vineyard, date, MONTHS[organ]),
   )
-  if (missing)
-    slips.odd(
-      ['date'],
-      `vines have no ${missing} on ${longDate(date)}`,
-      'check the date; day and month may be swapped',
-    )
-  return slips.found
+  if (missing) slips.odd(['date'], `vines have no ${missing} on ${longDate(date)}`, SWAPPED)
 }
 
-/** Severity and classes against the shares with symptoms, in %, and the numbers looked at that they may be of. */
+/** Severity and classes against the largest share with symptoms, in %, and the numbers looked at. */
 function scoreFaults(
   slips: Slips,
+  path: string[],
   of: {
     severity?: number | undefined
     classes?: Readonly<Record<string, number>> | undefined
-    path: string[]
-    shares: readonly number[]
+    most: number | null
     looked: readonly number[]
   },
 ): void {
-  const { severity, classes, path, shares, looked } = of
-  const most = shares.length === 0 ? null : highest(shares)
+  const { severity, classes, most, looked } = of
   const counted = Object.values(classes ?? {}).reduce((sum, one) => sum + one, 0)
   if (severity === 0 && most !== null && most > 0)
     slips.odd(

@@ -49,7 +49,7 @@ describe('months as in the north', () => {
     expect(northernMonth({ latitude: 0 }, '2026-07-15')).toBeNull()
   })
   test('out of season before the first month and after the last', () => {
-    const out = (date: string, site = north) => outOfSeason(site, date, { first: 4, last: 10 })
+    const out = (date: string, site = north) => outOfSeason(site, date, [4, 10])
     expect(['2026-03-31', '2026-04-01', '2026-10-31', '2026-11-01'].map((date) => out(date))).toEqual([
       true,
       false,
