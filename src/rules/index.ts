@@ -11,15 +11,13 @@ import { keptApart, needsPartner, notToBeMixed } from './label/together.ts'
 import { actionGroupCount, actionGroupRun } from './resistance/action-groups.ts'
 import { copperOverSeason, copperOverYearsRule } from './resistance/copper-limits.ts'
 import { findingsOf, type Rule } from './rule.ts'
-import { areaDisagrees } from './slips/area-disagrees.ts'
+import { areaDisagrees, moreThanBlock } from './slips/block-size.ts'
 import { fileNameDate, futureDate } from './slips/dates.ts'
-import { enteredTwice } from './slips/entered-twice.ts'
+import { enteredTwice, twiceADay } from './slips/entered-twice.ts'
 import { mixedUnits } from './slips/mixed-units.ts'
-import { moreThanBlock } from './slips/more-than-block.ts'
 import { productDisagrees } from './slips/product-disagrees.ts'
 import { stageBackwards, stageOutOfSeason } from './slips/stages.ts'
 import { tenTimesUsual } from './slips/ten-times-usual.ts'
-import { twiceADay } from './slips/twice-a-day.ts'
 import { unlikelyBlock } from './slips/unlikely-block.ts'
 import { unlikelyCrop } from './slips/unlikely-crop.ts'
 import { unlikelyDay } from './slips/unlikely-day.ts'
@@ -30,11 +28,9 @@ import { unlikelySite } from './slips/unlikely-site.ts'
 import { impossibleOutput, unlikelySpray } from './slips/unlikely-spray.ts'
 import { calibrationOld, unlikelySprayer } from './slips/unlikely-sprayer.ts'
 import { unlikelyWalk } from './slips/unlikely-walk.ts'
-import { deltaT } from './weather/delta-t.ts'
+import { strongBicarbonate, sulphurCold, sulphurHeat } from './weather/heat-and-cold.ts'
 import { lateSulphur } from './weather/late-sulphur.ts'
-import { strongBicarbonate } from './weather/strong-bicarbonate.ts'
-import { sulphurCold, sulphurHeat } from './weather/sulphur-temperature.ts'
-import { stillAir, windDirection, windy } from './weather/wind.ts'
+import { deltaTRule, stillAir, windDirection, windy } from './weather/wind.ts'
 
 /** Rules that can find an error. */
 export const GRAVE: readonly Rule[] = [
@@ -76,7 +72,7 @@ const MILD: readonly Rule[] = [
   daysBeforePlannedHarvest,
   strongBicarbonate,
   lateSulphur,
-  deltaT,
+  deltaTRule,
   tenTimesUsual,
   impossibleOutput,
   sprayedAfterPicking,

@@ -1,4 +1,4 @@
-import { applications, inSeason, isJudged, judged, statedTargets } from '../../facts/judged.ts'
+import { inSeason, judged, judgedApplications, statedTargets } from '../../facts/judged.ts'
 import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { daysBeforeHarvest, daysBeforeHarvestPath } from '../../facts/spraying/label.ts'
 import { overLabelOf } from '../../facts/spraying/over-label.ts'
@@ -18,8 +18,8 @@ export const daysBeforePlannedHarvest: Rule = {
     const { ledger } = input
     const ripening = ripeningSeen(input)
     const picksOf = inSeason(input, ledger.picks)
-    return applications(input)
-      .filter(({ spray }) => isJudged(input, spray) && overLabelOf(ledger, spray).length === 0)
+    return judgedApplications(input)
+      .filter(({ spray }) => overLabelOf(ledger, spray).length === 0)
       .flatMap((one) => {
         const { block, spray, product } = one
         const span = ledger.varieties.get(block.variety)?.after_veraison

@@ -1,4 +1,4 @@
-import { applications, isJudged, judgedApplications, productPath } from '../../facts/judged.ts'
+import { judgedApplications, productPath } from '../../facts/judged.ts'
 import { listed, rangeText } from '../../facts/sentences.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
@@ -15,8 +15,8 @@ export const notAuthorisedFor: Rule = {
   limits: "The product's `uses` count, `against` and `stages`, and the block's own `stages` entries.",
   ...YOUR_LABEL,
   check: (input) =>
-    applications(input)
-      .filter(({ spray, product }) => isJudged(input, spray) && product.kind !== 'adjuvant')
+    judgedApplications(input)
+      .filter(({ product }) => product.kind !== 'adjuvant')
       .flatMap((one) => [...offTarget(one.spray, one.product, one.part), ...outOfStage(input.ledger, one)]),
 }
 
@@ -60,17 +60,12 @@ export const authorisationLapsed: Rule = {
     judgedApplications(input).flatMap((one) => {
       const { spray, product } = one
       const { from, until } = product.authorisation ?? {}
-      const key =
-        until !== undefined && spray.date > until
-          ? 'until'
-          : from !== undefined && spray.date < from
-            ? 'from'
-            : null
-      if (!key) return []
-      const said = key === 'until' ? `ended on ${longDate(until!)}` : `begins on ${longDate(from!)}`
+      const hasEnded = until !== undefined && spray.date > until
+      if (!hasEnded && !(from !== undefined && spray.date < from)) return []
+      const said = hasEnded ? `ended on ${longDate(until)}` : `begins on ${longDate(from!)}`
       return findingAt(spray, productPath(one), {
         level: 'error',
-        message: `${product.name} was used on ${longDate(spray.date)}, but its authorisation ${said} (${mention(product, ['authorisation', key])})`,
+        message: `${product.name} was used on ${longDate(spray.date)}, but its authorisation ${said} (${mention(product, ['authorisation', hasEnded ? 'until' : 'from'])})`,
         help: "correct the date, or the product's record if the authorisation was extended; else stop using it",
       })
     }),

@@ -1,17 +1,15 @@
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import {
-  applications,
   dosePath,
   groupedBy,
-  isJudged,
   type JudgedLedger,
   judgedApplications,
   statedTargets,
 } from '../../facts/judged.ts'
 import { above, figureText, rangeText } from '../../facts/sentences.ts'
-import { type Application, doseForms } from '../../facts/spraying/applications.ts'
+import { doseForms } from '../../facts/spraying/applications.ts'
 import { type DoseLimit, inFormOf, limitsFor } from '../../facts/spraying/label.ts'
-import { type DoseOver, dosesOver, OVER_LABEL } from '../../facts/spraying/over-label.ts'
+import { dosesOver, OVER_LABEL } from '../../facts/spraying/over-label.ts'
 import { type Found, findingAt, mention, type Rule, YOUR_LABEL } from '../rule.ts'
 
 /** More product per ground area, or for leaf wall, than the label allows. */
@@ -20,7 +18,7 @@ export const overRate: Rule = {
   what: 'The dose per ground area, or per leaf wall, is above the label. A dose written as a total or as a concentration is first converted to the area. Where the label names a maximum per ground area beside another form, both apply.',
   limits: "The limits are `rate` and `max_rate` of the product's `uses`.",
   ...YOUR_LABEL,
-  check: (input) => overLimit(input, ['rate', 'max_rate']),
+  check: (input) => overLimit(input, ({ form }) => form !== 'concentration'),
 }
 
 /** More product in the spray than the label allows. */
@@ -31,27 +29,24 @@ export const overConcentration: Rule = {
   source:
     "your label, as copied into the product's record; dilute volume: AWRI, Spray application in vineyards, year not known",
   basis: 'read',
-  check: (input) => overLimit(input, ['concentration']),
+  check: (input) => overLimit(input, ({ form }) => form === 'concentration'),
 }
 
 /** Doses above the label's maximum, in the forms asked for. */
-function overLimit(input: JudgedLedger, forms: readonly DoseLimit['form'][]): Found[] {
+function overLimit(input: JudgedLedger, isAsked: (limit: DoseLimit) => boolean): Found[] {
   return judgedApplications(input).flatMap((one) =>
     dosesOver(one)
-      .filter(({ limit }) => forms.includes(limit.form))
-      .map((most) => over(one, most)),
+      .filter(({ limit }) => isAsked(limit))
+      .map(({ limit: { high, unit, against, path, inWater }, value }) => {
+        const derived =
+          inWater === undefined ? '' : `, in the label's minimum water, ${figureText(inWater, 'L/ha')}`
+        return findingAt(one.spray, dosePath(one), {
+          level: 'error',
+          message: `${figureText(value, unit)} of ${one.product.name} is ${above(value, high)} the label's maximum, ${figureText(high, unit)} against ${against}${derived} (${mention(one.product, path)})`,
+          help: `if mistyped, correct it here or in ${mention(one.product, path)}. If it was really sprayed, ${OVER_LABEL}`,
+        })
+      }),
   )
-}
-
-function over(one: Application, { limit, value }: DoseOver): Found {
-  const { high, unit, against, path, inWater } = limit
-  const derived =
-    inWater === undefined ? '' : `, in the label's minimum water, ${figureText(inWater, 'L/ha')}`
-  return findingAt(one.spray, dosePath(one), {
-    level: 'error',
-    message: `${figureText(value, unit)} of ${one.product.name} is ${above(value, high)} the label's maximum, ${figureText(high, unit)} against ${against}${derived} (${mention(one.product, path)})`,
-    help: `if mistyped, correct it here or in ${mention(one.product, path)}. If it was really sprayed, ${OVER_LABEL}`,
-  })
 }
 
 /** Less product than the label says is enough. */
@@ -64,15 +59,10 @@ export const underRate: Rule = {
     judgedApplications(input).flatMap((one) => {
       const targets = statedTargets(one)
       const dose = doseForms(one)
-      return [
-        ...groupedBy(
-          limitsFor(one.product, targets).filter(
-            // A spot is sprayed until it is wet: only what is in the spray can be too little.
-            ({ form }) => one.spray.method !== 'spot' || form === 'concentration',
-          ),
-          ({ form, unit }) => `${form} ${unit}`,
-        ).values(),
-      ].flatMap((same) => {
+      // A spot is sprayed until it is wet: only what is in the spray can be too little.
+      const isSpot = one.spray.method === 'spot'
+      const limits = limitsFor(one.product, targets).filter(({ form }) => !isSpot || form === 'concentration')
+      return [...groupedBy(limits, ({ form, unit }) => `${form} ${unit}`).values()].flatMap((same) => {
         const limit = same.reduce((a, b) => (b.low > a.low === (targets !== undefined) ? b : a))
         const value = inFormOf(limit, dose)
         if (value === null || !exceeds(limit.low, value)) return []
@@ -91,8 +81,8 @@ export const doseUnit: Rule = {
   source: 'own rule: one product is measured in one way',
   basis: 'own',
   check: (input) =>
-    applications(input)
-      .filter(({ spray, perHa }) => isJudged(input, spray) && perHa !== null)
+    judgedApplications(input)
+      .filter(({ perHa }) => perHa !== null)
       .flatMap((one) => {
         const typed = one.perHa!.unit.startsWith('kg') ? 'kg' : 'L'
         const doses = limitsFor(one.product, undefined).filter(({ unit }) => unit !== '%')
@@ -113,16 +103,14 @@ export const waterOutsideLabel: Rule = {
   limits: "The limit is the product's `water`.",
   ...YOUR_LABEL,
   check: (input) =>
-    applications(input)
-      .filter(({ spray }) => isJudged(input, spray) && spray.method !== 'spot')
-      .flatMap(({ spray, product, waterPerHa }) => {
-        const range = product.water
-        if (!range || waterPerHa === null) return []
-        if (!exceeds(waterPerHa, range.high) && !exceeds(range.low, waterPerHa)) return []
-        return findingAt(spray, ['water'], {
-          level: 'error',
-          message: `${figureText(waterPerHa, 'L/ha')} is outside the label of ${product.name}, ${rangeText(range)} (${mention(product, ['water'])})`,
-          help: `if mistyped, correct it here or in ${mention(product, ['water'])}; else ask whether the label allows this volume`,
-        })
-      }),
+    judgedApplications(input).flatMap(({ spray, product, waterPerHa }) => {
+      const range = product.water
+      if (!range || waterPerHa === null || spray.method === 'spot') return []
+      if (!exceeds(waterPerHa, range.high) && !exceeds(range.low, waterPerHa)) return []
+      return findingAt(spray, ['water'], {
+        level: 'error',
+        message: `${figureText(waterPerHa, 'L/ha')} is outside the label of ${product.name}, ${rangeText(range)} (${mention(product, ['water'])})`,
+        help: `if mistyped, correct it here or in ${mention(product, ['water'])}; else ask whether the label allows this volume`,
+      })
+    }),
 }

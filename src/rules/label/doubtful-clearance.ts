@@ -1,6 +1,5 @@
 import { judged } from '../../facts/judged.ts'
 import { overLabelOf } from '../../facts/spraying/over-label.ts'
-import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { findingAt, type Rule } from '../rule.ts'
 
@@ -13,52 +12,26 @@ export const doubtfulClearance: Rule = {
   basis: 'own',
   check: (input) =>
     judged(input, 'sprays').flatMap((spray) => {
-      const doubt = doubtOf(input.ledger, spray, input.asOf)
-      return doubt ? findingAt(spray, ['cleared', ...doubt.at], doubt.finding) : []
-    }),
-}
-
-type DoubtfulFinding = { level?: 'error'; message: string; help: string }
-
-function doubtOf(
-  ledger: Ledger,
-  spray: SprayEntry,
-  asOf: string,
-): { at: string[]; finding: DoubtfulFinding } | null {
-  const { cleared } = spray
-  if (!cleared) return null
-  if (overLabelOf(ledger, spray).length === 0)
-    return {
-      at: [],
-      finding: {
-        message:
-          "nothing in this spray was over its label. So the label's own times apply, and the clearance does not count",
-        help: 'correct the dose if mistyped, or delete `cleared`',
-      },
-    }
-  const early = (
-    [
-      ['on', cleared.on],
-      ['pick_from', cleared.pick_from],
-      ['enter_from', cleared.enter_from],
-    ] as const
-  ).find(([, date]) => date !== undefined && date < spray.date)
-  if (early)
-    return {
-      at: [early[0]],
-      finding: {
+      const { cleared, date } = spray
+      if (!cleared) return []
+      if (overLabelOf(input.ledger, spray).length === 0)
+        return findingAt(spray, ['cleared'], {
+          message:
+            "nothing in this spray was over its label. So the label's own times apply, and the clearance does not count",
+          help: 'correct the dose if mistyped, or delete `cleared`',
+        })
+      const early = (['on', 'pick_from', 'enter_from'] as const).find((key) => (cleared[key] ?? date) < date)
+      if (early)
+        return findingAt(spray, ['cleared', early], {
+          level: 'error',
+          message: `cleared ${early === 'on' ? 'on' : 'from'} ${spokenDate(cleared[early]!)}, before it was sprayed on ${spokenDate(date)}`,
+          help: 'correct the date',
+        })
+      if (cleared.on <= input.asOf) return []
+      return findingAt(spray, ['cleared', 'on'], {
         level: 'error',
-        message: `cleared ${early[0] === 'on' ? 'on' : 'from'} ${spokenDate(early[1]!)}, before it was sprayed on ${spokenDate(spray.date)}`,
-        help: 'correct the date',
-      },
-    }
-  if (cleared.on <= asOf) return null
-  return {
-    at: ['on'],
-    finding: {
-      level: 'error',
-      message: `cleared on ${spokenDate(cleared.on)}, in the future on ${spokenDate(asOf)}`,
-      help: 'correct the date; do not pick or re-enter until you have an answer',
-    },
-  }
+        message: `cleared on ${spokenDate(cleared.on)}, in the future on ${spokenDate(input.asOf)}`,
+        help: 'correct the date; do not pick or re-enter until you have an answer',
+      })
+    }),
 }

@@ -15,13 +15,8 @@ import { figureText } from '../../facts/sentences.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { shortestInterval } from '../../facts/spraying/label.ts'
 import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
-import {
-  type Applied,
-  countOver,
-  runningSums,
-  totalOver,
-  withinInterval,
-} from '../../facts/spraying/season-limits.ts'
+import { countOver, runningSums, totalOver, withinInterval } from '../../facts/spraying/season-limits.ts'
+import type { Path } from '../../ledger/read/source.ts'
 import { daysBetween } from '../../records/date.ts'
 import { type Found, findingAt, mention, type Rule, YOUR_LABEL } from '../rule.ts'
 
@@ -33,12 +28,13 @@ export const tooManyApplications: Rule = {
   what: 'A product was sprayed more often on the same vines in a season than the label allows. That is for one use or in total, or by the sum of its amounts. Different rows are counted separately. Sprays of some vines or of a share count as on the same vines, since nobody can tell.',
   limits: "The limits are the product's `max_per_season` and `max_total`, and `max_per_season` of its uses.",
   ...YOUR_LABEL,
-  check: (input) =>
-    byBlockAndProduct(applications(input)).flatMap((all) =>
-      [...groupedBy(all, ({ spray }) => String(spray.season)).values()].flatMap((list) =>
-        overIn(input, list),
-      ),
-    ),
+  check: (input) => {
+    const seasons = groupedBy(
+      applications(input),
+      ({ block, product, spray }) => `${block.id} ${product.id} ${spray.season}`,
+    )
+    return [...seasons.values()].flatMap((list) => overIn(input, list))
+  },
 }
 
 /** Findings of one block, product and season, in the order of spraying. */
@@ -46,30 +42,27 @@ function overIn(input: JudgedLedger, list: readonly Application[]): Found[] {
   const sum = runningSums()
   let loose = false
   return list.flatMap((one) => {
+    const { spray, product } = one
     const upTo = sum(one)
     loose ||= isLoose(one)
+    if (!isJudged(input, spray)) return []
     const help = loose ? `${HELP}; ${COUNTED_AS_ONE}` : HELP
-    return isJudged(input, one.spray) ? [overCount(one, upTo, help), overTotal(one, upTo, help)].flat() : []
-  })
-}
-
-function overCount(one: Application, upTo: Applied, help: string): Found | [] {
-  const over = countOver(one, upTo)
-  if (!over) return []
-  return findingAt(one.spray, productPath(one), {
-    level: 'error',
-    message: `application ${over.count} of ${one.product.name}${over.whose} this season; the label allows ${over.most} (${mention(one.product, over.path)})`,
-    help,
-  })
-}
-
-function overTotal(one: Application, upTo: Applied, help: string): Found | [] {
-  const over = totalOver(one, upTo)
-  if (!over) return []
-  return findingAt(one.spray, dosePath(one), {
-    level: 'error',
-    message: `${figureText(over.total, over.unit)} of ${one.product.name} this season; the label allows ${figureText(over.most, over.unit)} in total (${mention(one.product, ['max_total'])})`,
-    help,
+    const found: Found[] = []
+    const tell = (path: Path, message: string) =>
+      found.push(findingAt(spray, path, { level: 'error', message, help }))
+    const count = countOver(one, upTo)
+    if (count)
+      tell(
+        productPath(one),
+        `application ${count.count} of ${product.name}${count.whose} this season; the label allows ${count.most} (${mention(product, count.path)})`,
+      )
+    const total = totalOver(one, upTo)
+    if (total)
+      tell(
+        dosePath(one),
+        `${figureText(total.total, total.unit)} of ${product.name} this season; the label allows ${figureText(total.most, total.unit)} in total (${mention(product, ['max_total'])})`,
+      )
+    return found
   })
 }
 

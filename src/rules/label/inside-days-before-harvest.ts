@@ -5,7 +5,7 @@ import type { Application } from '../../facts/spraying/applications.ts'
 import { daysBeforeHarvest, daysBeforeHarvestPath } from '../../facts/spraying/label.ts'
 import { earliestPick, endMinutes } from '../../facts/spraying/spray-end.ts'
 import type { PickEntry } from '../../ledger/read/ledger.ts'
-import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
+import { addDays, daysBetween } from '../../records/date.ts'
 import { longDate, spokenDate } from '../../records/spoken-date.ts'
 import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
@@ -33,17 +33,12 @@ export const insideDaysBeforeHarvest: Rule = {
   },
 }
 
-/** An application that has a pre-harvest interval, and the first days on which picking is allowed after it. */
-interface Wait {
-  one: Application
-  days: number
-  calendar: IsoDate
-  cautious: IsoDate
-}
+type Wait = ReturnType<typeof waitOf>[number]
 
-function waitOf(one: Application): Wait[] {
+/** The pre-harvest interval of an application, where it has one, and the first days on which picking is allowed. */
+function waitOf(one: Application) {
   const days = daysBeforeHarvest(one.product, statedTargets(one))
-  return days === null || days === 0 ? [] : [{ one, days, ...earliestPick(one.spray, days) }]
+  return days ? [{ one, days, ...earliestPick(one.spray, days) }] : []
 }
 
 const dateOf = ({ one }: Wait) => one.spray.date

@@ -1,14 +1,8 @@
 import { countBefore, type JudgedLedger, judged } from '../../facts/judged.ts'
-import {
-  DRYING_HOURS,
-  type ReEntryEnd,
-  reEntryEnd,
-  reEntryHoursText,
-  untilText,
-} from '../../facts/spraying/re-entry.ts'
+import { DRYING_HOURS, reEntryEnd, reEntryHoursText, untilText } from '../../facts/spraying/re-entry.ts'
 import { endMinutes } from '../../facts/spraying/spray-end.ts'
-import type { Named, PickEntry, SprayEntry, WorkEntry } from '../../ledger/read/ledger.ts'
-import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
+import type { Ledger, Named, PickEntry, SprayEntry, WorkEntry } from '../../ledger/read/ledger.ts'
+import { addDays, daysBetween } from '../../records/date.ts'
 import type { Product } from '../../records/kinds/product.ts'
 import { longDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
@@ -26,6 +20,7 @@ export const insideReEntry: Rule = {
     "the label as copied into the product's record; longest of several, from the end of spraying: 40 CFR 170.112 (2007 text)",
   basis: 'read',
   check(input) {
+    const { ledger } = input
     const waits = waitsByBlock(input)
     const people = [
       ...judged(input, 'work').filter(({ job }) => !/spray/i.test(job)),
@@ -38,41 +33,20 @@ export const insideReEntry: Rule = {
       const to = countBefore(list, addDays(entry.date, 2), dateOf)
       const near = list.slice(from, to).filter(({ lastDay }) => entry.date <= lastDay)
       if (near.length === 0) return []
-      const stay = stayOf(input, entry)
+      const stay = stayOf(entry, ledger.vineyard.timezone)
       const met = near.flatMap((wait) => inside(wait, stay))
-      return met.length === 0 ? [] : [told(input, met.reduce(worse))]
+      return met.length === 0 ? [] : told(input, entry, met.reduce(worse))
     })
   },
-}
-
-/** A spray with a re-entry interval, and the instants that decide its end. */
-interface Wait {
-  spray: SprayEntry
-  products: Named<Product>[]
-  /** Anyone who enters after this day is past the wait; compared first, since clock times take longer to calculate. */
-  lastDay: IsoDate
-  /** Calculated when first needed. */
-  clocks(): Clocks
-}
-
-interface Clocks {
-  start: number
-  /** The latest that spraying can have begun. */
-  lastStart: number
-  /** The end of the wait by the reading that ends it first. */
-  earliest: number
-  end: ReEntryEnd
-  /** `until dry` has no hours: entering after the usual drying time is not reported. */
-  dryBy: number
 }
 
 const dateOf = ({ spray }: Wait) => spray.date
 
 /** The waits of each block, by the day of spraying, and how many days the longest can reach. */
-function waitsByBlock(input: JudgedLedger): Map<string, { list: Wait[]; reach: number }> {
+function waitsByBlock({ ledger, asOf }: JudgedLedger): Map<string, { list: Wait[]; reach: number }> {
   const byBlock = new Map<string, { list: Wait[]; reach: number }>()
-  for (const spray of input.ledger.sprays) {
-    const wait = spray.date <= input.asOf ? waitAfter(input, spray) : null
+  for (const spray of ledger.sprays) {
+    const wait = spray.date <= asOf ? waitAfter(ledger, spray) : null
     if (!wait) continue
     for (const block of new Set(spray.blocks)) {
       const known = byBlock.get(block) ?? { list: [], reach: 0 }
@@ -84,72 +58,75 @@ function waitsByBlock(input: JudgedLedger): Map<string, { list: Wait[]; reach: n
   return byBlock
 }
 
-function waitAfter({ ledger }: JudgedLedger, spray: SprayEntry): Wait | null {
-  const products = spray.products.flatMap(({ product }) => ledger.products.get(product) ?? [])
+type Wait = NonNullable<ReturnType<typeof waitAfter>>
+
+/** A spray with a re-entry interval, and the instants that decide its end; null where no label gives one. */
+function waitAfter({ products: known, vineyard: { timezone: zone } }: Ledger, spray: SprayEntry) {
+  const products = spray.products.flatMap(({ product }) => known.get(product) ?? [])
   const hours = products.map(({ re_entry }) => (typeof re_entry === 'number' ? re_entry : re_entry ? 24 : 0))
   const longest = Math.max(0, ...hours)
   if (longest === 0) return null
-  let known: Clocks | null = null
-  const clocks = () => (known ??= clocksOf(spray, products, ledger.vineyard.timezone))
-  return { spray, products, lastDay: addDays(spray.date, Math.ceil(longest / 24) + MARGIN), clocks }
+  let clocks: ReturnType<typeof clocksOf> | null = null
+  return {
+    spray,
+    products,
+    /** Anyone who enters after this day is past the wait; compared first, since clock times take longer to calculate. */
+    lastDay: addDays(spray.date, Math.ceil(longest / 24) + MARGIN),
+    /** Calculated when first needed. */
+    clocks: () => (clocks ??= clocksOf(spray, products, zone)),
+  }
 }
 
-function clocksOf(spray: SprayEntry, products: Named<Product>[], zone: string): Clocks {
+function clocksOf(spray: SprayEntry, products: Named<Product>[], zone: string) {
+  const { time } = spray
   const at = (minutes: number) => instantOf(spray.date, minutes, zone)
-  const start = at(spray.time?.start ?? 0)
-  const firstEnding = spray.time ? (spray.time.end ?? spray.time.start) : 0
+  const start = at(time?.start ?? 0)
   const inHours = products.filter(({ re_entry }) => re_entry !== 'until dry')
   return {
     start,
-    lastStart: spray.time ? start : at(1440),
-    earliest: reEntryEnd(spray, inHours, { zone, end: firstEnding })?.instant ?? start,
-    // Only sprays with a re-entry interval on a label have a wait.
+    /** The latest that spraying can have begun. */
+    lastStart: time ? start : at(1440),
+    /** The end of the wait by the reading that ends it first. */
+    earliest: reEntryEnd(spray, inHours, { zone, end: time?.end ?? time?.start ?? 0 })?.instant ?? start,
     end: reEntryEnd(spray, products, { zone })!,
+    /** `until dry` has no hours: entering after the usual drying time is not reported. */
     dryBy: at(endMinutes(spray)) + DRYING_HOURS * 3_600_000,
   }
 }
 
 /** When people were in a block, as instants; without times it may be any part of the day. */
-interface Stay {
-  entry: WorkEntry | PickEntry
-  start: number
-  lastStart: number
-  end: number
-  firstEnd: number
+function stayOf({ date, time }: WorkEntry | PickEntry, zone: string) {
+  const start = instantOf(date, time?.start ?? 0, zone)
+  const end = instantOf(date, time?.end ?? time?.start ?? 1440, zone)
+  return { date, time, start, end, lastStart: time ? start : end, firstEnd: time ? end : start }
 }
 
-function stayOf({ ledger }: JudgedLedger, entry: WorkEntry | PickEntry): Stay {
-  const at = (minutes: number) => instantOf(entry.date, minutes, ledger.vineyard.timezone)
-  const start = at(entry.time?.start ?? 0)
-  const end = at(entry.time?.end ?? entry.time?.start ?? 1440)
-  return { entry, start, end, lastStart: entry.time ? start : end, firstEnd: entry.time ? end : start }
-}
-
-/** A stay that overlaps a wait, and how certain that is. */
+/** A wait that a stay overlaps, and how certain that is: 0 to 2. */
 interface Met {
   wait: Wait
-  entry: WorkEntry | PickEntry
   sure: number
 }
 
-function inside(wait: Wait, { entry, start, lastStart, end, firstEnd }: Stay): Met[] {
+function inside(
+  wait: Wait,
+  { date, time, start, lastStart, end, firstEnd }: ReturnType<typeof stayOf>,
+): Met[] {
   const { spray } = wait
   const clocks = wait.clocks()
   const over = clocks.end
   if (start >= over.instant || end <= clocks.start) return []
-  if (over.hours === null && entry.time && spray.time && start >= Math.max(clocks.dryBy, clocks.earliest))
-    return []
-  const isSure = lastStart <= clocks.earliest && firstEnd >= clocks.lastStart
-  const before = !entry.time && entry.date === spray.date && (!spray.time || spray.time.start >= 720)
-  const after = !entry.time && over.date === entry.date && over.minutes <= 720
-  return [{ wait, entry, sure: isSure ? 2 : before || after ? 0 : 1 }]
+  if (over.hours === null && time && spray.time && start >= Math.max(clocks.dryBy, clocks.earliest)) return []
+  if (lastStart <= clocks.earliest && firstEnd >= clocks.lastStart) return [{ wait, sure: 2 }]
+  const before = !time && date === spray.date && (!spray.time || spray.time.start >= 720)
+  const after = !time && over.date === date && over.minutes <= 720
+  return [{ wait, sure: before || after ? 0 : 1 }]
 }
 
 /** Of two waits not kept, the more certain one; of equals, the one that ends later. */
 const worse = (a: Met, b: Met) =>
   b.sure > a.sure || (b.sure === a.sure && b.wait.clocks().end.instant > a.wait.clocks().end.instant) ? b : a
 
-function told(input: JudgedLedger, { wait, entry, sure }: Met): Found {
+function told(input: JudgedLedger, entry: WorkEntry | PickEntry, { wait, sure }: Met): Found {
   const { spray, products } = wait
   const over = wait.clocks().end
   const longest = products.find(({ id }) => id === over.by)!

@@ -1,5 +1,7 @@
+import { deltaT } from '../../agronomy/spraying/delta-t.ts'
 import { windBand } from '../../agronomy/spraying/spray-weather.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
+import { lowest } from '../../agronomy/statistics/extremes.ts'
 import { judged } from '../../facts/judged.ts'
 import { figureText } from '../../facts/sentences.ts'
 import { COMPASS_POINTS } from '../../records/compass.ts'
@@ -25,21 +27,20 @@ export const windy: Rule = {
       if (wind === undefined) return []
       const { vineyard, products } = input.ledger
       const limits = [
-        ...(vineyard.limits?.wind === undefined
-          ? []
-          : [{ most: vineyard.limits.wind, whose: mention(vineyard, ['limits', 'wind']) }]),
+        { most: vineyard.limits?.wind, record: vineyard, path: ['limits', 'wind'] },
         ...spray.products.flatMap(({ product: id }) => {
-          const product = products.get(id)
-          return product?.wind === undefined
-            ? []
-            : [{ most: product.wind, whose: mention(product, ['wind']) }]
+          const record = products.get(id)
+          return record ? { most: record.wind, record, path: ['wind'] } : []
         }),
-      ].sort((a, b) => a.most - b.most)
-      const limit = limits[0] ?? { most: STRONG, whose: 'Waikato Regional Council, chart 6.2.9' }
-      if (!exceeds(wind, limit.most)) return []
+      ]
+      const most = lowest(limits.flatMap((limit) => limit.most ?? []))
+      const own = limits.find((limit) => limit.most === most)
+      const limit = own ? most : STRONG
+      if (!exceeds(wind, limit)) return []
+      const whose = own ? mention(own.record, own.path) : 'Waikato Regional Council, chart 6.2.9'
       return findingAt(spray, ['weather', 'wind'], {
-        level: limits.length > 0 ? 'error' : 'warning',
-        message: `wind of ${windText(wind)}, above ${figureText(limit.most, 'm/s')} (${limit.whose}): the spray drifts`,
+        level: own ? 'error' : 'warning',
+        message: `wind of ${windText(wind)}, above ${figureText(limit, 'm/s')} (${whose}): the spray drifts`,
         help: 'check the figure and its unit (km/h is 3.6 times m/s); do not spray in such wind',
       })
     }),
@@ -100,4 +101,32 @@ function isDirection(text: string): boolean {
     )
   }
   return alone(typed) || typed.split(/[-\u2013/,]|\bto\b|\band\b/).every((word) => alone(word.trim()))
+}
+
+/** Air too dry or too moist for drops. */
+export const deltaTRule: Rule = {
+  name: 'delta-t',
+  what: 'Air and wet bulb (Delta T) were under 2 °C apart or over 8 °C apart. In moist air drops hang; in dry air they dry on their way.',
+  limits: 'Outside 2 to 8 °C is a hint. Over 10 °C is a warning.',
+  source:
+    'Australian Bureau of Meteorology, year not known, second-hand, quoted by others; wet bulb by the psychrometric equation, ASHRAE Handbook Fundamentals 2017, chapter 1, from memory',
+  basis: 'memory',
+  check: (input) =>
+    judged(input, 'sprays').flatMap((spray) => {
+      const { temperature, humidity } = spray.weather ?? {}
+      if (temperature === undefined || humidity === undefined) return []
+      const { value, band } = deltaT({ temperature, humidity })
+      if (value === null || band === 'ideal') return []
+      return findingAt(spray, ['weather', 'temperature'], {
+        level: band === 'over' ? 'warning' : 'hint',
+        message: `air and wet bulb were ${value.toFixed(1)} °C apart (Delta T): ${WHY[band]}`,
+        help: 'spray at another hour, or with coarser drops',
+      })
+    }),
+}
+
+const WHY = {
+  under: 'under 2 °C apart, drops hang in moist air',
+  marginal: 'over 8 °C apart, drops begin to dry on their way',
+  over: 'over 10 °C apart, drops dry on their way',
 }
