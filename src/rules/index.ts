@@ -32,7 +32,7 @@ import { strongBicarbonate, sulphurCold, sulphurHeat } from './weather/heat-and-
 import { lateSulphur } from './weather/late-sulphur.ts'
 import { deltaTRule, stillAir, windDirection, windy } from './weather/wind.ts'
 
-/** Rules that can find an error. */
+/** Rules that can find an error, and those that share a file with one. */
 export const GRAVE: readonly Rule[] = [
   overRate,
   overConcentration,
@@ -55,9 +55,11 @@ export const GRAVE: readonly Rule[] = [
   copperOverYearsRule,
   sulphurHeat,
   sulphurCold,
+  strongBicarbonate,
   windy,
   windDirection,
   stillAir,
+  deltaTRule,
   moreThanBlock,
   areaDisagrees,
 ]
@@ -70,9 +72,7 @@ const MILD: readonly Rule[] = [
   mixedUnits,
   twiceADay,
   daysBeforePlannedHarvest,
-  strongBicarbonate,
   lateSulphur,
-  deltaTRule,
   tenTimesUsual,
   impossibleOutput,
   sprayedAfterPicking,

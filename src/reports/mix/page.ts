@@ -5,10 +5,9 @@ import { blanks, SHEET_LOOK } from '../../render/html/sheet-look.ts'
 import { PLAIN, type Style } from '../../render/style.ts'
 import { display } from '../../render/units.ts'
 import type { MixData } from './report.ts'
-import { answer, fillAmount, nameOf } from './terminal.ts'
-import { follows } from './terminal-follows.ts'
-import { notes } from './terminal-notes.ts'
-import { kindsOfFill } from './terminal-shed.ts'
+import { answer, fillAmount, inOrder, nameOf } from './terminal.ts'
+import { follows, notes } from './terminal-notes.ts'
+import { titledFills } from './terminal-shed.ts'
 
 /** The fill sheet of a mix as a page to print: each fill as a list to tick, and room for what was done. */
 export const fillPage: PageOf<MixData> = ({ data, findings }, { units }) => {
@@ -32,10 +31,8 @@ export const fillPage: PageOf<MixData> = ({ data, findings }, { units }) => {
 /** In the order in which `note spray` asks. */
 const DONE = 'date|from, to|blocks|water used|left in the tank|wind|temperature|by|note'.split('|')
 
-function fills(data: MixData, style: Style): Markup[] {
-  const { units } = style
-  const kinds = kindsOfFill(data)
-  if (kinds.length === 0)
+function fills(data: MixData, { units }: Style): Markup[] {
+  if (!data.fills)
     return [
       fill('In all', [
         ...data.products.map((product) =>
@@ -44,13 +41,10 @@ function fills(data: MixData, style: Style): Markup[] {
         tick('water', display(data.water, units)),
       ]),
     ]
-  return kinds.map(({ title, index }) =>
+  return titledFills(data).map(({ title, index }) =>
     fill(title, [
       tick('water to half', `${display(data.toAdd![index]!, units)} in all`),
-      ...data.order.map((id) => {
-        const product = data.products.find(({ product }) => product === id)!
-        return tick(nameOf(product), fillAmount(product, index, style))
-      }),
+      ...inOrder(data).map((product) => tick(nameOf(product), fillAmount(product, index, units))),
       tick('water to the mark', display(data.fills![index]!, units)),
     ]),
   )

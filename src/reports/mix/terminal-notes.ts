@@ -1,8 +1,13 @@
+import { listed } from '../../facts/sentences.ts'
+import { inBrackets, untilText } from '../../facts/spraying/re-entry.ts'
+import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
+import { longDate, shortDate, spokenDate, spokenDateAsOf, spokenTime } from '../../records/spoken-date.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { counted, sentences } from '../../render/text.ts'
 import { display, displayRange } from '../../render/units.ts'
+import type { MixAfter } from './after.ts'
 import type { MixProduct } from './amounts.ts'
 import type { MixData } from './report.ts'
 
@@ -23,8 +28,12 @@ export function notes(data: MixData, { units }: Style): string[] {
     unplaced.map(({ product, reason }) => `${safeLine(product)}: ${reason}.`),
     data.tooMuch &&
       `${display(data.tooMuch, units)} more is in the tank than the first fill holds: drain it, or the spray is too weak.`,
-    data.products.flatMap((product) => productNotes(product, { units, carried })),
-    extentNotes(data, units),
+    data.products.flatMap((product) => productNotes(product, units, carried)),
+    data.perVine && `That is ${display(data.perVine, units)} of spray a vine.`,
+    data.spot &&
+      !data.area &&
+      !data.perVine &&
+      'Add --vines, --rows or --share with --block, so that copper and protection count for what is treated.',
     data.waterBy === 'calibration' &&
       `${display(data.waterPerHa!, units)}: what ${safeLine(data.sprayer ?? 'the sprayer')} applies, by its record.`,
     paceNotes(data, units),
@@ -40,17 +49,6 @@ export function notes(data: MixData, { units }: Style): string[] {
 const CARRIED = 25
 
 const isCarried = ({ tank }: MixData) => tank !== null && tank.value <= CARRIED
-
-/** What a part or spot spray comes to for a vine, and what it can't be counted for. */
-function extentNotes({ spot, area, perVine }: MixData, units: Style['units']): string[] {
-  return sentences(
-    perVine && `That is ${display(perVine, units)} of spray a vine.`,
-    spot &&
-      area === null &&
-      !perVine &&
-      'Add --vines, --rows or --share with --block, so that copper and protection count for what is treated.',
-  )
-}
 
 /** `Walk at 0.5 km/h: 8.6 s a vine, 4 min 20 s a row.` */
 function paceNotes(data: MixData, units: Style['units']): string[] {
@@ -75,10 +73,7 @@ function sixties(whole: number, large: string, small: string): string {
   return `${Math.floor(whole / 60)} ${large}${rest}`
 }
 
-function productNotes(
-  product: MixProduct,
-  { units, carried }: { units: Style['units']; carried: boolean },
-): string[] {
+function productNotes(product: MixProduct, units: Style['units'], carried: boolean): string[] {
   const { concentrationFactor, concentration, rate, rounded } = product
   return sentences(
     concentrationFactor !== null &&
@@ -118,3 +113,47 @@ const signed = (value: number) => {
 /** What goes into 10 L of spray, as labels and people say a strength; from g/L or mL/L. */
 export const inTenLitres = ({ value, unit }: Quantity): string =>
   display({ value: value / 100, unit: unit === 'g/L' ? 'kg' : 'L' }, 'metric')
+
+/** When people may enter, when to pick, when to spray again, and what is left in stock. */
+export function follows({ after, products, recorded }: MixData, { units }: Style): string[] {
+  if (!after) return []
+  const year = after.date.slice(0, 4)
+  const short = (date: IsoDate) => (date.startsWith(year) ? shortDate(date) : longDate(date))
+  const name = (id: string) => safeLine(products.find(({ product }) => product === id)?.name ?? id)
+  const several = products.length > 1
+  const when =
+    after.ends === null
+      ? `some time on ${spokenDate(after.date)}`
+      : `until ${spokenTime(after.date, after.ends)}`
+  const { harvest, reEntry } = after
+  const isPlain = harvest?.calendar === harvest?.cautious
+  const again = after.next.flatMap(({ product, date }) =>
+    date === null ? [] : several ? `${short(date)} (${name(product)})` : short(date),
+  )
+  const said = sentences(
+    reEntry && `keep out until ${untilText(reEntry)} ${inBrackets(reEntry)}`,
+    harvest &&
+      `pick from ${spokenDateAsOf(harvest.cautious, after.date)}${isPlain ? '' : ` (${short(harvest.calendar)} if the day of spraying counts as day 0)`}${several ? `, for ${name(harvest.product)}` : ''} (pre-harvest interval, PHI: ${harvest.days} d)`,
+    again.length > 0 && `again from ${listed(again)}`,
+  )
+  const unknown = sentences(
+    after.reEntryUnknown.length > 0 && `re-entry interval (REI) of ${listed(after.reEntryUnknown.map(name))}`,
+    after.harvestUnknown.length > 0 &&
+      `pre-harvest interval (PHI) of ${listed(after.harvestUnknown.map(name))}`,
+  )
+  return sentences(
+    recorded &&
+      `This spray of ${spokenDate(after.date)} is recorded already (${recorded.file}:${recorded.line}), and judged as that one. To spray the same again would be another application.`,
+    said.length > 0 && `${recorded ? 'Sprayed' : 'If sprayed'} ${when}: ${said.join('; ')}.`,
+    unknown.length > 0 && `Not in the records, so not counted: ${listed(unknown)}. See the label.`,
+    after.stock.map((stock) => `Stock of ${name(stock.product)}: ${stockText(stock, units)}.`),
+  )
+}
+
+function stockText({ left, after, unit }: MixAfter['stock'][number], units: Style['units']): string {
+  if (left === null || after === null) return 'not known in the unit of the mix'
+  const had = display({ value: left, unit }, units)
+  return after < 0
+    ? `${had}, ${display({ value: -after, unit }, units)} too little`
+    : `${had} now, ${display({ value: after, unit }, units)} after this mix`
+}

@@ -1,4 +1,5 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
+import { groupedBy } from '../../facts/judged.ts'
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { asSentences, upperFirst } from '../../facts/sentences.ts'
@@ -13,29 +14,26 @@ import { counted, sentences, underAnswer, wrap, wrapAll, wrapCommand } from '../
 import { display, displayRange } from '../../render/units.ts'
 import type { MixProduct } from './amounts.ts'
 import type { MixData } from './report.ts'
-import { follows } from './terminal-follows.ts'
-import { inTenLitres, notes } from './terminal-notes.ts'
+import { follows, inTenLitres, notes } from './terminal-notes.ts'
 
 /**
  * A tank mix on the screen: what is wrong, the answer, the amounts, notes, what follows. Of a mix over the label
  * only that is said: no amounts to weigh out, and no dates.
  */
 export function renderMix(report: Report<MixData>, style: Style): string {
-  const over = overLabelText(report.data, style)
-  const first = stands(report, style, (level) => level !== 'hint')
-  const hints = stands(report, style, (level) => level === 'hint')
+  const { data, cautions } = report
+  const { columns } = style
+  const over = overLabelText(data, style)
   const parts = over
-    ? [underAnswer(over, report.cautions, style.columns), stands(report, style, () => true)]
+    ? [underAnswer(over, cautions, columns), problems(report, style, ['error', 'warning', 'hint'])]
     : [
-        first,
-        underAnswer(`${wrap(answer(report.data, style), style.columns)}\n`, report.cautions, style.columns),
-        amounts(report.data, style),
-        paragraph(notes(report.data, style), style),
-        paragraph(follows(report.data, style), style),
-        report.data.record === null
-          ? ''
-          : `Once it is sprayed, record it:\n${wrapCommand(safeLine(report.data.record), style.columns)}\n`,
-        hints,
+        problems(report, style, ['error', 'warning']),
+        underAnswer(`${wrap(answer(data, style), columns)}\n`, cautions, columns),
+        amounts(data, style),
+        paragraph(notes(data, style), style),
+        paragraph(follows(data, style), style),
+        data.record && `Once it is sprayed, record it:\n${wrapCommand(safeLine(data.record), columns)}\n`,
+        problems(report, style, ['hint']),
       ]
   return sentences(...parts).join('\n')
 }
@@ -86,44 +84,45 @@ function jobText(
 const rowsText = ({ low, high }: { low: number; high: number }) =>
   low === high ? `row ${low}` : `rows ${low} to ${high}`
 
+/** Fills that are alike: the first of them, how many, and whether water stands in it already. */
+export function kindsOfFill({ fills, toAdd }: MixData): { index: number; count: number; stands: boolean }[] {
+  // Only the first and the last can differ from the others, so that those alike stand together.
+  const groups = groupedBy([...(fills ?? []).keys()], (at) => `${fills![at]!.value} ${toAdd![at]!.value}`)
+  return [...groups.values()].map((alike) => {
+    const index = alike[0]!
+    return { index, count: alike.length, stands: toAdd![index]!.value !== fills![index]!.value }
+  })
+}
+
+/** The products in the order in which they go into the tank. */
+export const inOrder = ({ order, products }: MixData): MixProduct[] =>
+  order.map((id) => products.find(({ product }) => product === id)!)
+
 function amounts(data: MixData, style: Style): string {
   const { units, columns: room } = style
-  const { fills, fullTanks, lastTank, toAdd, even } = data
-  const cells: { title: string; water: string; of: (product: MixProduct) => string }[] = []
-  const first = toAdd && fills && toAdd[0]!.value !== fills[0]!.value
-  const fillCell = (title: string, index: number) => ({
-    title,
-    water: display((toAdd ?? [])[index]!, units),
-    of: (product: MixProduct) => fillAmount(product, index, style),
-  })
-  if (fills && even && fills.length > 1) {
-    if (first) cells.push(fillCell('first fill', 0))
-    cells.push(fillCell(first ? 'each later' : 'each fill', fills.length - 1))
-  } else if (fills) {
-    const full = fullTanks ?? 0
-    if (first && full > 0) cells.push(fillCell('first tank', 0))
-    if (full > (first ? 1 : 0))
-      cells.push(fillCell(full === 1 ? 'full tank' : first ? 'other full' : 'each full', first ? 1 : 0))
-    if (lastTank!.value > 0) cells.push(fillCell(full > 0 ? 'last' : 'the fill', fills.length - 1))
-  }
-  const several = (fills?.length ?? 2) > 1
-  if (several) {
+  const { fills, toAdd, waterPerHa } = data
+  const cells: { title: string; water: string; of: (product: MixProduct) => string }[] = kindsOfFill(
+    data,
+  ).map(({ index, stands }) => ({
+    title: columnOf(data, index, stands),
+    water: display(toAdd![index]!, units),
+    of: (product) => fillAmount(product, index, units),
+  }))
+  if (fills?.length !== 1)
     cells.push({
       title: 'in all',
       water: display(data.water, units),
       of: ({ total, rounded }) => display((rounded?.total ?? total)!, units),
     })
-  }
-  const isOnArea = data.waterPerHa !== null
-  if (isOnArea)
+  if (waterPerHa)
     cells.push({
       title: `per ${units === 'metric' ? 'ha' : 'acre'}`,
-      water: perArea(data.waterPerHa!, units),
+      water: perArea(waterPerHa, units),
       of: ({ rate }) => perArea(rate!, units),
     })
   else if (units === 'metric')
     cells.push({ title: 'in 10 L', water: '', of: ({ concentration }) => inTenLitres(concentration) })
-  if (room >= 100 || (!isOnArea && units !== 'metric'))
+  if (room >= 100 || (!waterPerHa && units !== 'metric'))
     cells.push({ title: 'in the spray', water: '', of: ({ concentration }) => display(concentration, units) })
   const labelled = data.products.some(({ range }) => range)
   const table = [
@@ -131,29 +130,36 @@ function amounts(data: MixData, style: Style): string {
     ...numbers(...cells.map(({ title }) => title)),
     ...(labelled ? ['label'] : []),
   ]
-  const byId = new Map(data.products.map((product) => [product.product, product]))
-  const rows = data.order.map((id, index) => {
-    const product = byId.get(id)!
-    const number = data.order.length > 1 ? `${index + 1}  ` : ''
-    return [`${number}${nameOf(product)}`, ...cells.map(({ of }) => of(product)), label(product, style)]
-  })
-  const indent = data.order.length > 1 ? '   ' : ''
-  const all = [[`${indent}water`, ...cells.map(({ water }) => water), ''], ...rows]
-  const whole = renderTable(table, all)
+  const several = data.order.length > 1
+  const rows = [
+    [`${several ? '   ' : ''}water`, ...cells.map(({ water }) => water), ''],
+    ...inOrder(data).map((product, index) => [
+      `${several ? `${index + 1}  ` : ''}${nameOf(product)}`,
+      ...cells.map(({ of }) => of(product)),
+      label(product, style),
+    ]),
+  ]
+  const whole = renderTable(table, rows)
   if (!labelled || widthOf(whole) <= room) return whole
   // Where the screen is too narrow for the label's column, what it says follows the table.
   const said = data.products.flatMap((product) =>
     product.range ? [wrap(`${nameOf(product)}: ${label(product, style)} by the label.`, room)] : [],
   )
-  return `${renderTable(table.slice(0, -1), all)}\n${said.join('\n')}\n`
+  return `${renderTable(table.slice(0, -1), rows)}\n${said.join('\n')}\n`
 }
 
-const lower = (text: string) => `${text[0]!.toLowerCase()}${text.slice(1)}`
+/** The heading of the column of a kind of fill. */
+function columnOf({ fills, fullTanks, toAdd, even }: MixData, index: number, stands: boolean): string {
+  const hasFirst = toAdd![0]!.value !== fills![0]!.value
+  if (even && fills!.length > 1) return stands ? 'first fill' : hasFirst ? 'each later' : 'each fill'
+  if (index >= fullTanks!) return index > 0 ? 'last' : 'the fill'
+  return stands ? 'first tank' : fullTanks === 1 ? 'full tank' : hasFirst ? 'other full' : 'each full'
+}
 
 const widthOf = (text: string) => highest(text.split('\n').map((line) => line.replace(COLOUR, '').length))
 
 /** What goes into a fill: rounded for the scale where that was asked for. */
-export function fillAmount(product: MixProduct, index: number, { units }: Style): string {
+export function fillAmount(product: MixProduct, index: number, units: Style['units']): string {
   const rounded = product.rounded?.perFill[index]
   return display(rounded ?? product.perFill![index]!, units)
 }
@@ -185,33 +191,28 @@ const paragraph = (lines: readonly string[], { columns }: Style) =>
 /** What is over the label, what it says of picking and entering, and the label's own dose; empty where nothing is. */
 export function overLabelText({ overLabel, products }: MixData, { columns, paint, units }: Style): string {
   if (overLabel.length === 0) return ''
-  const doses = overLabel.flatMap(({ product: id }) => {
-    const product = products.find(({ product }) => product === id)!
-    return product.range ? [`Label of ${nameOf(product)}: ${displayRange(product.range, units)}.`] : []
-  })
+  const over = overLabelSentence(overLabel).replace(/^Over the label: ./, (start) =>
+    start.at(-1)!.toLowerCase(),
+  )
   const lines = [
-    'Do not mix this: it is over the label. No amounts are given.',
-    inLedgerUnits(
-      `If it was sprayed: ${lower(overLabelSentence(overLabel).replace(/^Over the label: /, ''))}`,
-      units,
-      'spray',
-    ),
-    ...doses,
+    inLedgerUnits(`If it was sprayed: ${over}`, units, 'spray'),
+    ...overLabel.flatMap(({ product: id }) => {
+      const product = products.find(({ product }) => product === id)!
+      return product.range ? `Label of ${nameOf(product)}: ${displayRange(product.range, units)}.` : []
+    }),
   ]
-  return `${paint.bad(wrap(lines[0]!, columns))}\n${paragraph(lines.slice(1), { columns } as Style)}`
+  const first = wrap('Do not mix this: it is over the label. No amounts are given.', columns)
+  return `${paint.bad(first)}\n${wrapAll(lines, columns)}\n`
 }
 
-/** What the rules say against the mix, of the levels wanted. */
-function stands(
-  report: Report<MixData>,
-  { columns, paint, units }: Style,
-  wanted: (level: Level) => boolean,
-): string {
-  const findings = report.findings.filter(({ level }) => wanted(level))
-  if (findings.length === 0) return ''
-  const lines = findings.map(({ level, name, message, help }) => {
-    const head = `${level === 'error' ? paint.bad(level) : level}  ${name}`
-    return `${head}\n${wrap(inLedgerUnits(safeLine(asSentences([daysInWords(message, report.asOf.slice(0, 4)), help])), units, 'spray'), columns, '  ')}`
-  })
-  return `Problems:\n${lines.join('\n')}\n`
+/** What the rules say against the mix, of some of the levels. */
+function problems(report: Report<MixData>, style: Style, levels: readonly Level[]): string {
+  const { columns, paint, units } = style
+  const lines = report.findings
+    .filter(({ level }) => levels.includes(level))
+    .map(({ level, name, message, help }) => {
+      const said = asSentences([daysInWords(message, report.asOf.slice(0, 4)), help])
+      return `${level === 'error' ? paint.bad(level) : level}  ${name}\n${wrap(inLedgerUnits(safeLine(said), units, 'spray'), columns, '  ')}`
+    })
+  return lines.length === 0 ? '' : `Problems:\n${lines.join('\n')}\n`
 }
