@@ -28,11 +28,11 @@ import { unlikelySite } from './slips/unlikely-site.ts'
 import { impossibleOutput, unlikelySpray } from './slips/unlikely-spray.ts'
 import { calibrationOld, unlikelySprayer } from './slips/unlikely-sprayer.ts'
 import { unlikelyWalk } from './slips/unlikely-walk.ts'
-import { strongBicarbonate, sulphurCold, sulphurHeat } from './weather/heat-and-cold.ts'
-import { lateSulphur } from './weather/late-sulphur.ts'
-import { deltaTRule, stillAir, windDirection, windy } from './weather/wind.ts'
+import { deltaTRule, lateSulphur, strongBicarbonate } from './weather/not-forbidden.ts'
+import { sulphurCold, sulphurHeat } from './weather/sulphur-temperature.ts'
+import { stillAir, windDirection, windy } from './weather/wind.ts'
 
-/** Rules that can find an error, and those that share a file with one. */
+/** Rules that can find an error. */
 export const GRAVE: readonly Rule[] = [
   overRate,
   overConcentration,
@@ -55,11 +55,9 @@ export const GRAVE: readonly Rule[] = [
   copperOverYearsRule,
   sulphurHeat,
   sulphurCold,
-  strongBicarbonate,
   windy,
   windDirection,
   stillAir,
-  deltaTRule,
   moreThanBlock,
   areaDisagrees,
 ]
@@ -72,7 +70,9 @@ const MILD: readonly Rule[] = [
   mixedUnits,
   twiceADay,
   daysBeforePlannedHarvest,
+  strongBicarbonate,
   lateSulphur,
+  deltaTRule,
   tenTimesUsual,
   impossibleOutput,
   sprayedAfterPicking,

@@ -1,4 +1,3 @@
-import { deltaT } from '../../agronomy/spraying/delta-t.ts'
 import { windBand } from '../../agronomy/spraying/spray-weather.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { lowest } from '../../agronomy/statistics/extremes.ts'
@@ -101,32 +100,4 @@ function isDirection(text: string): boolean {
     )
   }
   return alone(typed) || typed.split(/[-\u2013/,]|\bto\b|\band\b/).every((word) => alone(word.trim()))
-}
-
-/** Air too dry or too moist for drops. */
-export const deltaTRule: Rule = {
-  name: 'delta-t',
-  what: 'Air and wet bulb (Delta T) were under 2 °C apart or over 8 °C apart. In moist air drops hang; in dry air they dry on their way.',
-  limits: 'Outside 2 to 8 °C is a hint. Over 10 °C is a warning.',
-  source:
-    'Australian Bureau of Meteorology, year not known, second-hand, quoted by others; wet bulb by the psychrometric equation, ASHRAE Handbook Fundamentals 2017, chapter 1, from memory',
-  basis: 'memory',
-  check: (input) =>
-    judged(input, 'sprays').flatMap((spray) => {
-      const { temperature, humidity } = spray.weather ?? {}
-      if (temperature === undefined || humidity === undefined) return []
-      const { value, band } = deltaT({ temperature, humidity })
-      if (value === null || band === 'ideal') return []
-      return findingAt(spray, ['weather', 'temperature'], {
-        level: band === 'over' ? 'warning' : 'hint',
-        message: `air and wet bulb were ${value.toFixed(1)} °C apart (Delta T): ${WHY[band]}`,
-        help: 'spray at another hour, or with coarser drops',
-      })
-    }),
-}
-
-const WHY = {
-  under: 'under 2 °C apart, drops hang in moist air',
-  marginal: 'over 8 °C apart, drops begin to dry on their way',
-  over: 'over 10 °C apart, drops dry on their way',
 }

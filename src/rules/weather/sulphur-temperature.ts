@@ -1,13 +1,12 @@
 import { sulphurWeather } from '../../agronomy/spraying/spray-weather.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
-import { type JudgedLedger, judged, judgedApplications } from '../../facts/judged.ts'
+import { type JudgedLedger, judgedApplications } from '../../facts/judged.ts'
 import { figureText } from '../../facts/sentences.ts'
-import { holdsSulphur, isBicarbonate, isOilProduct } from '../../facts/spraying/actives.ts'
-import { type Application, applicationsOf } from '../../facts/spraying/applications.ts'
+import { holdsSulphur, isOilProduct } from '../../facts/spraying/actives.ts'
+import type { Application } from '../../facts/spraying/applications.ts'
 import { HOT_DAY, heatAround, VERY_HOT_DAY } from '../../facts/weather/heat-around.ts'
-import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { type Found, findingAt, mention, PRACTICE, type Rule } from '../rule.ts'
+import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 /** 90 °F in °C. */
 const OIL_MOST = (90 - 32) / 1.8
@@ -97,46 +96,4 @@ export const sulphurCold: Rule = {
         help: 'expect good coverage only, and look again sooner',
       })
     }),
-}
-
-/** g/L above which bicarbonate can burn in heat. Common practice, no source. */
-const STRONG = 10
-/** °C from which a day counts as warm enough for that. Common practice, no source. */
-const WARM = 25
-
-/** Bicarbonate so strong that it can burn leaves in heat. */
-export const strongBicarbonate: Rule = {
-  name: 'strong-bicarbonate',
-  what: 'Bicarbonate above about 10 g/L of spray can burn leaves in heat. A hint, unless the day of spraying and the next are known to have stayed cool.',
-  limits: 'The limits are 10 g/L, and 25 °C on the day of spraying or the next.',
-  ...PRACTICE,
-  check: (input) =>
-    judged(input, 'sprays').flatMap((spray) =>
-      spray.products.flatMap(({ product: id }, part) => {
-        const product = input.ledger.products.get(id)
-        if (!product || !isBicarbonate(product)) return []
-        const strength = strengthOf(input, spray, part)
-        if (strength === null || !exceeds(strength, STRONG)) return []
-        const { highest, complete } = heatAround(input, spray)
-        const hottest = Math.max(highest ?? -Infinity, spray.weather?.temperature ?? -Infinity)
-        if (hottest < WARM && complete) return []
-        const heat =
-          hottest >= WARM ? `, and it was ${figureText(hottest, '°C')}` : '; the temperature is not known'
-        return findingAt(spray, ['products', part, 'product'], {
-          level: 'hint',
-          message: `${figureText(strength, 'g/L')} of ${product.name}: bicarbonate above about ${STRONG} g/L can burn leaves in heat${heat}`,
-          help: 'use more water or less product within the label, spray in the cool of the day, and look for burnt leaves',
-        })
-      }),
-    ),
-}
-
-/** g/L of a product in the tank: as calculated on a block, else as written. */
-function strengthOf({ ledger }: JudgedLedger, spray: SprayEntry, part: number): number | null {
-  const worked = applicationsOf(ledger, [spray]).find((one) => one.part === part)?.concentration
-  if (worked) return worked.unit === 'g/L' ? worked.value : null
-  const { rate, concentration } = spray.products[part]!
-  if (concentration) return concentration.value * (concentration.unit === '%' ? 10 : 1)
-  const water = spray.water?.unit === 'L/ha' ? spray.water.value : null
-  return rate?.unit === 'kg/ha' && water ? (rate.value * 1000) / water : null
 }
