@@ -2,7 +2,7 @@ import type { StageEntry } from '../../ledger/read/ledger.ts'
 import { inSeason, type JudgedLedger } from '../judged.ts'
 
 /** Looks up the first stage of ripening seen on a block in a season. */
-export type RipeningSeen = (of: { block: string; season: number }) => StageEntry | undefined
+type RipeningSeen = (of: { block: string; season: number }) => StageEntry | undefined
 
 /**
  * The first stages of ripening (BBCH 81 and later) seen on each block in its season, up to the day of the report. 81

@@ -15,7 +15,7 @@ export const OVER_LABEL =
   'it is over the label. Do not pick or re-enter until your adviser or the authority has told you'
 
 /** A label limit that an application exceeds. */
-export interface DoseOver {
+interface DoseOver {
   limit: DoseLimit
   value: number
 }

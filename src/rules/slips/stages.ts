@@ -1,32 +1,7 @@
-import { isJudged, type JudgedLedger } from '../../facts/judged.ts'
-import type { Placed } from '../../ledger/read/source.ts'
 import { longDate } from '../../records/spoken-date.ts'
 import { findingAt, mention, PRACTICE, type Rule } from '../rule.ts'
+import { type SeenStage, stageSequences } from './stage-sequence.ts'
 import { northernMonth } from './usual.ts'
-
-/** A growth stage recorded anywhere in the ledger. */
-interface SeenStage {
-  entry: Placed<{ date: string; season: number }>
-  date: string
-  stage: number
-}
-
-/** Stages of each block and season that is judged, oldest first: of `stages`, sprays and walks. */
-export function stageSequences(input: JudgedLedger): Map<string, SeenStage[]> {
-  const { ledger, asOf } = input
-  const seen = new Map<string, SeenStage[]>()
-  const add = (block: string, entry: SeenStage['entry'], stage: number | undefined) => {
-    if (stage === undefined || !isJudged(input, entry) || entry.date > asOf) return
-    const key = `${block} ${entry.season}`
-    seen.set(key, [...(seen.get(key) ?? []), { entry, date: entry.date, stage }])
-  }
-  for (const entry of ledger.stages) add(entry.block, entry, entry.stage)
-  for (const entry of ledger.scouting) add(entry.block, entry, entry.stage)
-  for (const entry of ledger.sprays) for (const block of entry.blocks) add(block, entry, entry.stage)
-  for (const list of seen.values())
-    list.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : a.stage - b.stage))
-  return seen
-}
 
 /** Stages by which two observations may differ without a mistake. */
 const SLACK = 2

@@ -13,7 +13,7 @@ import {
 } from '../../../src/facts/judged.ts'
 import { ripeningSeen } from '../../../src/facts/ripeness/ripening.ts'
 import { sequences } from '../../../src/facts/spraying/group-sequence.ts'
-import { stageSequences } from '../../../src/rules/slips/stages.ts'
+import { stageSequences } from '../../../src/rules/slips/stage-sequence.ts'
 import { type Files, label } from '../../rules/limits/both-sides.ts'
 import { bookOf, sprayed } from '../book.ts'
 
