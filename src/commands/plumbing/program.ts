@@ -111,6 +111,8 @@ function ownPart(text: string, word: string): string {
 function toOption({ flags, what, repeats, choices }: OptionSpec): Option {
   const option = new Option(flags.replace(/ ([A-Z][A-Z=.-]*)$/, ' <$1>'), what)
   if (choices) option.choices([...choices])
+  // A switch takes no value, and one such as --no-color is on before it is typed.
+  if (!flags.includes(' ')) return option
   return option.argParser((value: string, before: unknown) => {
     if (choices && !choices.includes(value))
       throw new InvalidArgumentError(`Write one of ${choices.join(', ')}.`)
