@@ -1,6 +1,5 @@
 import { dayNumber } from '../../records/date.ts'
 import { timeForm } from '../weather/time.ts'
-import { offsetIn } from './clock-offset.ts'
 
 /** Seconds since 1970 between which a number can be a time: 1990 to 2100. */
 const FIRST_SECOND = 631_152_000
@@ -8,19 +7,19 @@ const LAST_SECOND = 4_102_444_800
 const FIRST_YEAR = '1990'
 
 /** Months by their first letters in English, German, French, Dutch, Italian and Spanish, without accents. */
-const MONTHS: readonly RegExp[] = [
-  /^(?:jan|janv|gen|ene)/,
-  /^(?:feb|fev|febb)/,
-  /^(?:mar|mrz|maerz|mrt|maart|mars)/,
-  /^(?:apr|avr|abr)/,
-  /^(?:may|mai|mei|mag|mayo)/,
-  /^(?:jun|juin|giu)/,
-  /^(?:jul|juil|lug)/,
-  /^(?:aug|aou|ago)/,
-  /^(?:sep|set)/,
-  /^(?:oct|okt|ott)/,
-  /^(?:nov)/,
-  /^(?:dec|dez|dic)/,
+const MONTHS: readonly (readonly string[])[] = [
+  ['jan', 'gen', 'ene'],
+  ['feb', 'fev'],
+  ['mar', 'mrz', 'maerz', 'mrt', 'maart'],
+  ['apr', 'avr', 'abr'],
+  ['may', 'mai', 'mei', 'mag'],
+  ['jun', 'juin', 'giu'],
+  ['jul', 'juil', 'lug'],
+  ['aug', 'aou', 'ago'],
+  ['sep', 'set'],
+  ['oct', 'okt', 'ott'],
+  ['nov'],
+  ['dec', 'dez', 'dic'],
 ]
 
 /**
@@ -74,26 +73,55 @@ const withPlainClock = (text: string): string =>
     .replace(/([\sT])(\d{1,2})[.h](\d{2})(?=(?:[.:]\d{2})?\s*(?:[ap]\.?m\.?)?$)/i, '$1$2:$3')
     .replace(/([ap])\.m\.$/i, '$1m')
 
+const DAY_FIRST =
+  /^(?:[a-z]{2,10}[.,]?\s+)?(?<day>\d{1,2})(?:\.|st|nd|rd|th)?[\s-]*(?<name>[a-z]{3,10})\.?,?[\s-]*(?<year>\d{4}|\d{2})\b(?<rest>.*)$/
+const MONTH_FIRST =
+  /^(?:[a-z]{2,10}[.,]?\s+)?(?<name>[a-z]{3,10})\.?[\s-]*(?<day>\d{1,2})(?:st|nd|rd|th)?,?[\s-]+(?<year>\d{4}|\d{2})\b(?<rest>.*)$/
+
 /** `14 Jun 2026`, `14-Jun-26`, `14. Juni 2026`, `Jun 14, 2026`, optionally with a weekday before and a time after. */
 function withMonthAsNumber(text: string): string | null {
   const plain = text.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase()
-  const dayFirst =
-    /^(?:[a-z]{2,10}[.,]?\s+)?(\d{1,2})(?:\.|st|nd|rd|th)?[\s-]*([a-z]{3,10})\.?,?[\s-]*(\d{4}|\d{2})\b(.*)$/.exec(
-      plain,
-    )
-  const monthFirst =
-    /^(?:[a-z]{2,10}[.,]?\s+)?([a-z]{3,10})\.?[\s-]*(\d{1,2})(?:st|nd|rd|th)?,?[\s-]+(\d{4}|\d{2})\b(.*)$/.exec(
-      plain,
-    )
-  const [day, name, year, rest] = dayFirst
-    ? [dayFirst[1], dayFirst[2], dayFirst[3], dayFirst[4]]
-    : monthFirst
-      ? [monthFirst[2], monthFirst[1], monthFirst[3], monthFirst[4]]
-      : []
-  if (name === undefined) return null
-  const month = MONTHS.findIndex((pattern) => pattern.test(name)) + 1
+  const parts = (DAY_FIRST.exec(plain) ?? MONTH_FIRST.exec(plain))?.groups
+  if (!parts) return null
+  const { day = '', name = '', year = '', rest = '' } = parts
+  const month = MONTHS.findIndex((starts) => starts.some((start) => name.startsWith(start))) + 1
   if (month === 0) return null
-  const two = (value: string | number) => String(value).padStart(2, '0')
-  const made = `${year!.length === 2 ? `20${year}` : year}-${two(month)}-${two(day!)}${rest!.replace(/^,?\s*(?:at\s+)?/, ' ').trimEnd()}`
+  const date = `${year.padStart(4, '20')}-${String(month).padStart(2, '0')}-${day.padStart(2, '0')}`
+  const made = `${date}${rest.replace(/^,?\s*(?:at\s+)?/, ' ').trimEnd()}`
   return timeForm(made) === null ? null : made
+}
+
+/** Time zone abbreviations and their offset from UTC; ambiguous ones (`BST`, `IST`) are left out. From memory. */
+const CLOCKS: readonly [ahead: string, names: RegExp][] = [
+  ['-08:00', /\bpst\b/i],
+  ['-07:00', /\b(?:mst|pdt)\b/i],
+  ['-06:00', /\bmdt\b/i],
+  ['-05:00', /\b(?:est|cdt)\b/i],
+  ['-04:00', /\bedt\b/i],
+  ['Z', /\b(?:utc|gmt)\b/i],
+  ['+01:00', /\b(?:mez|cet)\b/i],
+  ['+02:00', /\b(?:mesz|cest|eet|sast)\b/i],
+  ['+03:00', /\beest\b/i],
+  ['+08:00', /\bawst\b/i],
+  ['+10:00', /\baest\b/i],
+  ['+11:00', /\baedt\b/i],
+  ['+12:00', /\bnzst\b/i],
+  ['+13:00', /\bnzdt\b/i],
+]
+
+/** Beside `GMT` it is the summer half of one clock; by itself it means several. */
+const BRITISH_SUMMER = ['several', /\bbst\b/i] as const
+
+/**
+ * The UTC offset of a clock named in a text: `UTC`, `GMT+02:00`, `UTC -5`, `MEZ`; null where it names none, or
+ * two, as `MEZ/MESZ` or `GMT/BST`, which is a clock that follows summer time.
+ */
+export function offsetIn(text: string): string | null {
+  const written = Array.from(
+    text.matchAll(/(?:\b(?:utc|gmt)|\/)\s*([+\-\u2212])\s*(\d{1,2})(?::?(\d{2}))?\b/gi),
+    ([, sign, hours, minutes]) => `${sign === '+' ? '+' : '-'}${hours!.padStart(2, '0')}:${minutes ?? '00'}`,
+  )
+  const named = [...CLOCKS, BRITISH_SUMMER].flatMap(([ahead, names]) => (names.test(text) ? ahead : []))
+  const all = new Set(written.length > 0 ? written : named)
+  return all.size === 1 && !all.has(BRITISH_SUMMER[0]) ? [...all][0]! : null
 }

@@ -1,5 +1,5 @@
 /** Columns that hold a date in parts. */
-export interface DateParts {
+interface DateParts {
   year: number
   month: number
   day: number

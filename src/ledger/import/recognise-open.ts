@@ -1,48 +1,48 @@
 import { MEASURED, type Measured } from '../weather/columns.ts'
 import { numbersOf } from './recognise-units.ts'
-import type { ReadColumn, Recognised, Recognising } from './recognised.ts'
-import { type HeadingWords, likelyBy } from './weather-words.ts'
+import {
+  type HeadedColumn,
+  type ReadColumn,
+  type Recognised,
+  type Recognising,
+  readingOf,
+} from './recognised.ts'
+import { likelyBy } from './weather-words.ts'
+
+const has = ({ columns }: Recognising, key: Measured) => columns.some(({ as }) => as === key)
 
 /** Reports columns that are understood but not used: rain rates, and an hour's minimum and maximum temperature. */
-export function reportUnused({ columns, words, questions, isDaily }: Recognising): void {
-  const has = (key: Measured) => columns.some(({ as }) => as === key)
-  const named = (which: (words: HeadingWords) => boolean) =>
-    columns
-      .filter(({ as, by }, at) => as === 'unused' && by !== 'said' && which(words[at]!))
-      .map(({ name }) => `\`${name}\``)
-  const tell = (names: readonly string[], message: string, help: string) => {
-    if (names.length > 0)
-      questions.push({
-        level: 'warning',
-        name: 'unknown-column',
-        message: `${names.join(', ')} ${message}`,
-        help,
-      })
+export function reportUnused(work: Recognising): void {
+  const tell = (which: (words: HeadedColumn['words']) => boolean, what: string, help: string) => {
+    const unused = work.columns.filter(
+      ({ as, by, words }) => as === 'unused' && by !== 'said' && which(words),
+    )
+    const message = `${unused.map(({ name }) => `\`${name}\``).join(', ')} ${what}`
+    if (unused.length > 0) work.questions.push({ level: 'warning', name: 'unknown-column', message, help })
   }
-  if (!has('rain'))
+  if (!has(work, 'rain'))
     tell(
-      named(({ isRate }) => isRate),
+      ({ isRate }) => isRate,
       'says how hard it rains, not how much fell: no rain is read',
       'export the rain of each row too, and bring the file in again',
     )
-  if (!has('temperature') && !isDaily)
+  if (!has(work, 'temperature') && !work.isDaily)
     tell(
-      named(({ about, end }) => about === 'temperature' && end !== null),
+      ({ about, end }) => about === 'temperature' && end !== null,
       'is only one end of the temperatures of a row: no temperature is read',
       'export the mean too, or say which will do: --columns "temperature=NAME"',
     )
 }
 
 /** Reports columns that aren't understood and how to name them; refuses the file where only the time is understood. */
-export function reportUnrecognised({ columns, questions, isDaily }: Recognising): void {
-  const read = columns.filter(({ as }) => as !== null && as !== 'unused' && as !== 'time' && as !== 'date')
+export function reportUnrecognised(work: Recognising): void {
+  const { columns, questions } = work
   const left = columns.filter(({ as }) => as === null)
-  const [lacks] = lackingIn({ columns, isDaily })
-  const free = MEASURED.filter((key) => !columns.some(({ as }) => as === key))
+  const free = MEASURED.filter((key) => !has(work, key))
   const byUnit = left.map(({ name }) => [likelyBy(name, free), name] as const).find(([key]) => key !== null)
-  const [key, name] = byUnit ?? [lacks ?? 'wetness', left[0]?.name ?? 'NAME']
+  const [key, name] = byUnit ?? [lackingIn(work)[0] ?? 'wetness', left[0]?.name ?? 'NAME']
   const example = `--columns "${key}=${name}"`
-  if (read.length === 0 && !questions.some(({ level }) => level === 'error'))
+  if (!columns.some(readingOf) && !questions.some(({ level }) => level === 'error'))
     questions.push({
       level: 'error',
       name: 'unknown-column',
@@ -51,13 +51,15 @@ export function reportUnrecognised({ columns, questions, isDaily }: Recognising)
       }`,
       help: `say what they hold: ${example}; known are ${MEASURED.join(', ')}`,
     })
-  else if (left.length > 0)
+  else if (left.length > 0) {
+    const [are, them, one] = left.length === 1 ? ['is', 'it', 'it'] : ['are', 'them', 'one of them']
     questions.push({
       level: 'warning',
       name: 'unknown-column',
-      message: `${namesOf(left)} ${left.length === 1 ? 'is' : 'are'} not understood, and nothing is read from ${left.length === 1 ? 'it' : 'them'}`,
-      help: `if ${left.length === 1 ? 'it' : 'one of them'} is needed, say what it is: ${example}`,
+      message: `${namesOf(left)} ${are} not understood, and nothing is read from ${them}`,
+      help: `if ${one} is needed, say what it is: ${example}`,
     })
+  }
 }
 
 /** Most column names in one message; a file can have hundreds of columns. */
@@ -70,9 +72,9 @@ function namesOf(columns: readonly ReadColumn[]): string {
 }
 
 /** What reports need and no column holds. */
-const lackingIn = ({ columns, isDaily }: Pick<Recognising, 'columns' | 'isDaily'>): Measured[] =>
-  (isDaily ? (['rain', 'max', 'min'] as const) : (['rain', 'temperature', 'humidity'] as const)).filter(
-    (key) => !columns.some(({ as }) => as === key),
+const lackingIn = (work: Recognising): Measured[] =>
+  (work.isDaily ? (['rain', 'max', 'min'] as const) : (['rain', 'temperature', 'humidity'] as const)).filter(
+    (key) => !has(work, key),
   )
 
 /** Whether figures may be those of a reading, in whichever unit: degrees and percent vary, rain is mostly none. */
@@ -89,14 +91,13 @@ function mayBe(key: Measured, values: readonly number[]): boolean {
  * figures and possible meanings.
  */
 export function openOf(work: Recognising): Recognised['open'] {
-  const { columns, shape, isDaily } = work
-  const daily = ['min', 'max', 'mean']
-  const may = MEASURED.filter((key) => isDaily || !daily.includes(key))
-  const free = may.filter((key) => !columns.some(({ as }) => as === key))
-  return columns.flatMap(({ as, name }, at) => {
-    const likely = as === null ? likelyBy(name, free) : null
-    const isNeeded = () => lackingIn(work).some((key) => mayBe(key, numbersOf(work, at)))
-    if (as !== null || (likely === null && !isNeeded())) return []
-    return [{ name, figures: shape.rows.flatMap((row) => row[at] || []).slice(0, 4), may: free, likely }]
+  const may = MEASURED.filter(
+    (key) => !has(work, key) && (work.isDaily || (key !== 'min' && key !== 'max' && key !== 'mean')),
+  )
+  return work.columns.flatMap(({ as, name, at }) => {
+    if (as !== null) return []
+    const likely = likelyBy(name, may)
+    if (likely === null && !lackingIn(work).some((key) => mayBe(key, numbersOf(work, at)))) return []
+    return [{ name, figures: work.shape.rows.flatMap((row) => row[at] || []).slice(0, 4), may, likely }]
   })
 }

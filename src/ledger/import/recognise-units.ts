@@ -1,9 +1,8 @@
 import { type Measured, READINGS } from '../weather/columns.ts'
 import { readDecimal } from '../weather/decimal.ts'
 import { NOTHING } from '../weather/rows.ts'
-import { humidityUnit, isCounter, rainUnit, temperatureUnit, wetnessUnit, windUnit } from './reading-units.ts'
-import type { Recognised, Recognising } from './recognised.ts'
-import { scaleOf } from './scale.ts'
+import { isCounter, temperatureUnit, UNIT_OF } from './reading-units.ts'
+import { type HeadedColumn, type Recognising, readingOf } from './recognised.ts'
 
 export function numberIn({ mark }: Recognising, text: string): number | null {
   const value = readDecimal(text, mark === 'comma' ? ',' : '.')
@@ -16,53 +15,51 @@ export const numbersOf = (work: Recognising, at: number): number[] =>
 
 /** The unit of each column: as given, else from its heading, else from its values where they leave no doubt. */
 export function takeUnits(work: Recognising): void {
-  for (const [at, column] of work.columns.entries()) {
-    const { as } = column
-    if (as === null || as === 'unused' || as === 'time' || as === 'date') continue
-    const values = numbersOf(work, at)
-    const first = work.shape.rows.map((row) => row[at] ?? '').find((cell) => !NOTHING.has(cell.toLowerCase()))
-    if (values.length === 0 && first !== undefined) {
-      work.questions.push({
-        level: 'error',
-        name: 'bad-cell',
-        message: `column \`${column.name}\` looks like ${as}, and holds no number: \`${first.slice(0, 20)}\` is the first`,
-        help: `export it as plain numbers, say --decimal comma or point, or leave it out: --columns "${as}=none"`,
-      })
-      continue
-    }
-    if (work.how?.units?.[as] === undefined && askSize(work, at, as)) continue
-    const said =
-      work.how?.units?.[as] ??
-      (column.by === 'name' ? (work.mapping.units?.[as] ?? READINGS[as].unit) : undefined)
-    const found = said === undefined ? unitOf(as, work, at, values) : { unit: said }
-    if ('question' in found) {
-      work.questions.push({ name: 'unit-unclear', ...found.question })
-      column.as = found.question.level === 'warning' ? 'unused' : as
-    } else
-      Object.assign(column, {
-        unit: found.unit,
-        unitAssumed: said === undefined && work.words[at]!.unit === null,
-      })
+  for (const column of work.columns) {
+    const as = readingOf(column)
+    if (as !== null) takeUnit(work, column, as)
   }
 }
 
-function unitOf(as: Measured, work: Recognising, at: number, values: readonly number[]) {
-  const { unit } = work.words[at]!
-  const { name } = work.columns[at]!
-  const about = { key: as, name, unit, values, isDaily: work.isDaily, units: work.units }
-  // A station that records °F records inches.
-  if (as === 'rain') return rainUnit(hasFahrenheit(work) ? { ...about, units: 'us' } : about)
-  if (as === 'humidity') return humidityUnit(about)
-  if (as === 'wind') return windUnit(about)
-  if (as === 'wetness') return wetnessUnit(about)
-  return unit === null && hasFahrenheit(work) ? { unit: 'F' } : temperatureUnit(about)
+function takeUnit(work: Recognising, column: HeadedColumn, as: Measured): void {
+  const { how, mapping, questions, shape } = work
+  const { at, by, name, words } = column
+  const values = numbersOf(work, at)
+  const first = shape.rows.map((row) => row[at] ?? '').find((cell) => !NOTHING.has(cell.toLowerCase()))
+  if (values.length === 0 && first !== undefined) {
+    questions.push({
+      level: 'error',
+      name: 'bad-cell',
+      message: `column \`${name}\` looks like ${as}, and holds no number: \`${first.slice(0, 20)}\` is the first`,
+      help: `export it as plain numbers, say --decimal comma or point, or leave it out: --columns "${as}=none"`,
+    })
+    return
+  }
+  const typed = how?.units?.[as]
+  if (typed === undefined && askSize(work, column, as)) return
+  const said = typed ?? (by === 'name' ? (mapping.units?.[as] ?? READINGS[as].unit) : undefined)
+  const found = said ?? unitOf(as, work, column, values)
+  if (typeof found === 'string')
+    Object.assign(column, { unit: found, unitAssumed: said === undefined && words.unit === null })
+  else {
+    questions.push(found)
+    if (found.level === 'warning') column.as = 'unused'
+  }
+}
+
+function unitOf(key: Measured, work: Recognising, { name, words: { unit } }: HeadedColumn, values: number[]) {
+  const { isDaily, units } = work
+  const isDegrees = READINGS[key].unit === 'C'
+  // A station that records °F records inches, and °F in all its columns.
+  const isF = (key === 'rain' || (isDegrees && unit === null)) && hasFahrenheit(work)
+  if (isF && isDegrees) return 'F'
+  return UNIT_OF[key]({ key, name, unit, values, isDaily, units: isF ? 'us' : units })
 }
 
 /** Asks what one count is worth where the heading gives an unusual size: gauge tips, tenths. */
-function askSize({ words, columns, questions }: Recognising, at: number, as: Measured): boolean {
-  const { each, isTips } = words[at]!
+function askSize({ questions }: Recognising, { name, words }: HeadedColumn, as: Measured): boolean {
+  const { each, isTips } = words
   if (each === null && !isTips) return false
-  const { name } = columns[at]!
   const [size, unit] = [each ?? '0.2 mm', READINGS[as].unit]
   const say = (text: string) => `--column-units "${as}=${text}"`
   questions.push({
@@ -80,25 +77,28 @@ function askSize({ words, columns, questions }: Recognising, at: number, as: Mea
   return true
 }
 
-/** Whether another temperature in the file is °F: a station uses one unit for all. */
+/** Whether a temperature in the file is °F: a station uses one unit for all. */
 const hasFahrenheit = (work: Recognising): boolean =>
-  work.columns.some(({ as, name }, at) => {
-    if (as !== 'temperature' && as !== 'min' && as !== 'max' && as !== 'mean') return false
-    const { unit } = work.words[at]!
-    const { isDaily, units } = work
-    const found = temperatureUnit({ key: as, name, unit, values: numbersOf(work, at), isDaily, units })
-    return 'unit' in found && found.unit === 'F'
+  work.columns.some((column) => {
+    const key = readingOf(column)
+    if (key === null || READINGS[key].unit !== 'C') return false
+    const { name, at, words } = column
+    return temperatureUnit({ ...work, key, name, unit: words.unit, values: numbersOf(work, at) }) === 'F'
   })
 
 /** Whether the rain is a running total. Asks where it looks like one. */
 export function countsRain(work: Recognising): boolean {
-  const at = work.columns.findIndex(({ as }) => as === 'rain')
-  if (at < 0 || work.isDaily || work.rain === 'each') return false
+  const column = work.columns.find(({ as }) => as === 'rain')
+  if (!column || work.isDaily || work.rain === 'each') return false
   if (work.rain === 'counter') return true
-  const { name, by } = work.columns[at]!
-  const { counts } = work.words[at]!
-  const isHourly = counts === 'hour' && work.step !== null && work.step < 60
-  if (isHourly || (counts === 'day' && by !== 'said') || isCounter(countable(work, at)))
+  const { name, by, at, words } = column
+  const isHourly = words.counts === 'hour' && work.step !== null && work.step < 60
+  const values = () =>
+    work.shape.rows.map((row) => ({
+      day: work.timeOf(row).split(/[T ]/)[0]!,
+      value: numberIn(work, row[at] ?? ''),
+    }))
+  if (isHourly || (words.counts === 'day' && by !== 'said') || isCounter(values()))
     work.questions.push({
       level: 'error',
       name: 'rain-counts-up',
@@ -115,27 +115,3 @@ export function countsRain(work: Recognising): boolean {
     })
   return false
 }
-
-const countable = (work: Recognising, at: number) =>
-  work.shape.rows.map((row) => ({
-    day: work.timeOf(row).split(/[T ]/)[0]!,
-    value: numberIn(work, row[at] ?? ''),
-  }))
-
-/** How to scale columns in unusual units. */
-export function scalesOf({ columns, isDaily, step }: Recognising): Recognised['scale'] {
-  const scales: Recognised['scale'] = {}
-  for (const { as, unit } of columns) {
-    if (as === null || as === 'unused' || as === 'time' || as === 'date' || unit === null) continue
-    const scaled = scaleOf(as, unit, minutesOf({ isDaily, step }))
-    if (scaled) scales[as] = scaled.scale
-  }
-  return scales
-}
-
-/** Minutes covered by a row. */
-const minutesOf = ({ isDaily, step }: Pick<Recognising, 'isDaily' | 'step'>) => (isDaily ? 1440 : step)
-
-/** The unit of a column's figures after scaling. */
-export const unitRead = (work: Recognising, key: Measured, unit: string): string =>
-  scaleOf(key, unit, minutesOf(work))?.unit ?? unit

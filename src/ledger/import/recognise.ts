@@ -4,8 +4,16 @@ import { takeCellUnits } from './cell-units.ts'
 import { markOf, shapeOfExport } from './export-shape.ts'
 import { openOf, reportUnrecognised, reportUnused } from './recognise-open.ts'
 import { offsetOf, takeTimes } from './recognise-times.ts'
-import { countsRain, numberIn, scalesOf, takeUnits, unitRead } from './recognise-units.ts'
-import type { ReadColumn, Recognised, Recognising, Said } from './recognised.ts'
+import { countsRain, numberIn, takeUnits } from './recognise-units.ts'
+import {
+  type HeadedColumn,
+  type ReadColumn,
+  type Recognised,
+  type Recognising,
+  readingOf,
+  type Said,
+} from './recognised.ts'
+import { scaleOf } from './scale.ts'
 import { headingWords, temperatureKey, unitIn } from './weather-words.ts'
 
 /**
@@ -20,17 +28,23 @@ export function recognise(
 ): Recognised | null {
   const shape = shapeOfExport(text, said.how?.separator)
   if (!shape) return null
-  const { names } = shape.head
   const mapping = merged(site.weather, said.how)
-  const columns = names.map(
-    (name): ReadColumn => ({ name, as: null, unit: null, unitAssumed: false, by: null }),
+  const columns = shape.head.names.map(
+    (name, at): HeadedColumn => ({
+      name,
+      as: null,
+      unit: null,
+      unitAssumed: false,
+      by: null,
+      at,
+      words: headingWords(name),
+    }),
   )
   const work: Recognising = {
     ...said,
     shape,
     mapping: { ...mapping, columns: { ...mapping.columns } },
     units: site.units,
-    words: names.map(headingWords),
     columns,
     questions: [],
     mark: said.how?.decimal ?? null,
@@ -39,11 +53,10 @@ export function recognise(
     timeOf: () => '',
   }
   takeSaid(work)
-  const times = takeTimes(work)
-  const numberOf = takeCellUnits(work, times)
-  work.mark ??= markOf(
-    shape.rows.slice(0, 3000).flatMap((cells) => cells.filter((_, at) => !times.includes(at))),
-  )
+  takeTimes(work)
+  const numberOf = takeCellUnits(work)
+  const isTime = columns.map(({ as }) => as === 'time' || as === 'date')
+  work.mark ??= markOf(shape.rows.slice(0, 3000).flatMap((cells) => cells.filter((_, at) => !isTime[at])))
   takeReadings(work)
   takeUnits(work)
   const isCounted = countsRain(work)
@@ -54,10 +67,9 @@ export function recognise(
     head: shape.head,
     isDaily: work.isDaily,
     isCounted,
-    columns,
+    columns: columns.map(({ at, words, ...column }) => column),
     questions: work.questions,
-    offset: offsetOf(work, times, text.slice(0, shape.head.start)),
-    scale: scalesOf(work),
+    offset: offsetOf(work, text.slice(0, shape.head.start)),
     open: openOf(work),
     timeOf: work.timeOf,
     numberOf,
@@ -79,21 +91,23 @@ const NONE = 'none'
 /**
  * Takes columns named in options, in vineyard.yaml, or by our own names; a column in vineyard.yaml may be missing here.
  */
-function takeSaid({ how, mapping, shape, columns, words }: Recognising): void {
+function takeSaid({ how, mapping, shape, columns }: Recognising): void {
   const said = how?.columns ?? {}
-  for (const key of Object.keys(mapping.columns!)) {
-    const name = mapping.columns![key]!
-    const isThere = shape.head.names.some((one) => one.toLowerCase() === name.toLowerCase())
+  const { names } = shape.head
+  for (const [key, name] of Object.entries(mapping.columns!)) {
+    const isThere = names.some((one) => one.toLowerCase() === name.toLowerCase())
     if (name === NONE || (!isThere && !Object.hasOwn(said, key))) delete mapping.columns![key]
   }
-  const { time, date, measured } = findColumns(shape.head.names, mapping)
-  const take = (index: number | null, as: ReadColumn['as']) => {
-    if (index === null || said[as!] === NONE) return
-    const by = Object.hasOwn(said, as!) ? 'said' : 'name'
-    Object.assign(columns[index]!, { as, by })
+  const { time, date, measured } = findColumns(names, mapping)
+  const take = (index: number | null, as: 'time' | 'date' | Measured) => {
+    if (index === null || said[as] === NONE) return
+    const { name, words } = Object.assign(columns[index]!, {
+      as,
+      by: Object.hasOwn(said, as) ? 'said' : 'name',
+    })
+    if (!Object.hasOwn(said, as) || as === 'time' || as === 'date') return
     const about = as === 'min' || as === 'max' || as === 'mean' ? 'temperature' : as
-    if (by === 'said' && about !== 'time' && about !== 'date')
-      Object.assign(words[index]!, { about, unit: unitIn(columns[index]!.name, about) })
+    Object.assign(words, { about, unit: unitIn(name, about) })
   }
   take(time, 'time')
   take(date, 'date')
@@ -102,84 +116,90 @@ function takeSaid({ how, mapping, shape, columns, words }: Recognising): void {
 
 /** Recognises the other columns by the words in their headings. */
 function takeReadings(work: Recognising): void {
-  const { columns, words, how, isDaily, shape, questions } = work
-  const found = new Map<Measured, number[]>()
-  for (const [at, column] of columns.entries()) {
-    if (column.as !== null) continue
-    const { about, end } = words[at]!
-    const isEmpty = shape.rows.every((row) => NOTHING.has((row[at] ?? '').toLowerCase()))
-    // A column of row numbers may have no heading.
-    const isCount =
-      /^column \d+$/.test(column.name) &&
-      shape.rows.every(
-        (row, place) => place === 0 || Number(row[at]) === Number(shape.rows[place - 1]![at]) + 1,
-      )
-    const isText = about === null && shape.rows.every((row) => !row[at] || numberIn(work, row[at]!) === null)
-    if (about === 'unused' || isEmpty || isText || isCount) column.as = 'unused'
-    else if (about !== null) {
-      const key = about === 'temperature' ? temperatureKey(end, isDaily) : about
-      if (key === null || how?.columns?.[key] === NONE || columns.some(({ as }) => as === key))
-        column.as = 'unused'
-      else found.set(key, [...(found.get(key) ?? []), at])
-    }
-  }
+  const { columns, questions } = work
+  const keys = columns.map((column) => (column.as === null ? keyOf(work, column) : null))
   for (const key of MEASURED) {
-    const places = likeliest(found.get(key) ?? [], key, work)
-    if (places.length === 1) Object.assign(columns[places[0]!]!, { as: key, by: 'heading' })
-    for (const at of found.get(key) ?? []) if (!places.includes(at)) columns[at]!.as = 'unused'
-    if (places.length > 1)
+    const all = columns.filter(({ at }) => keys[at] === key)
+    const some = likeliest(all, key, work)
+    for (const column of all) if (!some.includes(column)) column.as = 'unused'
+    const [first, second] = some
+    if (first && !second) Object.assign(first, { as: key, by: 'heading' })
+    if (first && second)
       questions.push({
         level: 'error',
         name: 'column-unclear',
-        message: `${places.map((at) => `\`${columns[at]!.name}\``).join(', ')} may each be the ${key}`,
-        help: `say which it is: --columns "${key}=${columns[places[0]!]!.name}", or "${key}=none" to leave it out`,
+        message: `${some.map(({ name }) => `\`${name}\``).join(', ')} may each be the ${key}`,
+        help: `say which it is: --columns "${key}=${first.name}", or "${key}=none" to leave it out`,
         answers: [
-          ...places.map((at) => ({ shown: columns[at]!.name, columns: { [key]: columns[at]!.name } })),
+          ...some.map(({ name }) => ({ shown: name, columns: { [key]: name } })),
           { shown: 'none of them', columns: { [key]: NONE } },
         ],
       })
   }
 }
 
+/** What a column measures by its heading; null where it isn't understood, or isn't of use: then it is marked so. */
+function keyOf(work: Recognising, column: HeadedColumn): Measured | null {
+  const { columns, how, isDaily, shape } = work
+  const { at, words, name } = column
+  const { about, end } = words
+  const isEmpty = shape.rows.every((row) => NOTHING.has((row[at] ?? '').toLowerCase()))
+  // A column of row numbers may have no heading.
+  const isCount = () =>
+    /^column \d+$/.test(name) &&
+    shape.rows.every(
+      (row, place) => place === 0 || Number(row[at]) === Number(shape.rows[place - 1]![at]) + 1,
+    )
+  const isText = () => shape.rows.every((row) => !row[at] || numberIn(work, row[at]!) === null)
+  const key = about === 'temperature' ? temperatureKey(end, isDaily) : about === 'unused' ? null : about
+  const isTaken = key === null || how?.columns?.[key] === NONE || columns.some(({ as }) => as === key)
+  if (isEmpty || isCount() || (about === null ? isText() : isTaken)) column.as = 'unused'
+  return column.as === null ? key : null
+}
+
 /** Of several columns for one reading, picks those useful in a vineyard: outdoors, and rain that isn't a total. */
-function likeliest(
-  places: readonly number[],
-  key: Measured,
-  { words, step }: Recognising,
-): readonly number[] {
+function likeliest(places: HeadedColumn[], key: Measured, { step }: Recognising): HeadedColumn[] {
   if (places.length < 2) return places
-  const wanted =
+  const wanted = ({ words }: HeadedColumn) =>
     key === 'rain'
-      ? (at: number) => words[at]!.counts === null || (step === 60 && words[at]!.counts === 'hour')
-      : key === 'temperature' && places.some((at) => words[at]!.end === 'mean')
-        ? (at: number) => words[at]!.end === 'mean'
-        : (at: number) => words[at]!.outdoor
+      ? words.counts === null || (step === 60 && words.counts === 'hour')
+      : key === 'temperature' && places.some((one) => one.words.end === 'mean')
+        ? words.end === 'mean'
+        : words.outdoor
   const some = places.filter(wanted)
   const narrowed = some.length > 0 ? some : places
   // The same reading in two units: either will do.
-  const units = narrowed.map((at) => words[at]!.unit)
+  const units = narrowed.map(({ words }) => words.unit)
   const isOne = new Set(units).size === units.length && units.every((unit) => unit !== null)
   return isOne ? narrowed.slice(0, 1) : narrowed
 }
 
-function asHow(work: Recognising): Pick<Recognised, 'how'> {
-  const { columns, mapping, mark, shape, how } = work
-  const at = (as: ReadColumn['as']) => columns.find((one) => one.as === as)
-  const keys = ['time', 'date', ...MEASURED] as const
-  const found = keys.flatMap((key) => (at(key) ? [[key, at(key)!.name] as const] : []))
-  const units = MEASURED.flatMap((key) => {
-    const unit = how?.units?.[key] ?? at(key)?.unit
-    return unit ? [[key, unitRead(work, key, unit)] as const] : []
-  })
+/** The mapping that reads the export, and how to scale figures in unusual units. */
+function asHow(work: Recognising): Pick<Recognised, 'how' | 'scale'> {
+  const { columns, mapping, mark, shape, how, isDaily, step } = work
+  const scale: Recognised['scale'] = {}
+  const units: Record<string, string> = { ...how?.units }
+  const names: Record<string, string> = {}
+  for (const as of ['time', 'date', ...MEASURED] as const) {
+    const column = columns.find((one: ReadColumn) => one.as === as)
+    if (!column) continue
+    names[as] = column.name
+    const key = readingOf(column)
+    if (key === null || column.unit === null) continue
+    const scaled = scaleOf(key, column.unit, isDaily ? 1440 : step)
+    units[key] = scaled?.unit ?? column.unit
+    if (scaled) scale[key] = scaled.scale
+  }
   // What was typed is kept, so that a mistake in it is reported.
   const typed = Object.entries(how?.columns ?? {}).filter(([, name]) => name !== NONE)
   return {
     how: {
-      columns: Object.fromEntries([...found, ...typed]),
-      units: { ...how?.units, ...Object.fromEntries(units) },
+      columns: { ...names, ...Object.fromEntries(typed) },
+      units,
       decimal: mark ?? 'point',
       dates: mapping.dates,
       separator: shape.separator,
     },
+    scale,
   }
 }

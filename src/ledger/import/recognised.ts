@@ -1,4 +1,4 @@
-import type { Measured, WeatherMapping } from '../weather/columns.ts'
+import { MEASURED, type Measured, type WeatherMapping } from '../weather/columns.ts'
 import type { ExportShape } from './export-shape.ts'
 import type { HeadingWords } from './weather-words.ts'
 
@@ -17,8 +17,12 @@ export interface ReadColumn {
   by: 'said' | 'name' | 'heading' | 'values' | null
 }
 
+/** The reading that a column holds; null for times, and for what isn't read. */
+export const readingOf = ({ as }: Pick<ReadColumn, 'as'>): Measured | null =>
+  MEASURED.find((key) => key === as) ?? null
+
 /** A question that stops an import, or leaves a column out, until it is answered. */
-interface Question {
+export interface Question {
   level: 'error' | 'warning'
   name: string
   message: string
@@ -64,16 +68,22 @@ export interface Said {
   rain?: 'each' | 'counter' | undefined
 }
 
+/** A column, its place in the row, and what its heading says. */
+export interface HeadedColumn extends ReadColumn {
+  at: number
+  words: HeadingWords
+}
+
 /** The working state while an export is being recognised. */
 export interface Recognising extends Said {
   shape: ExportShape
   mapping: WeatherMapping
   units: 'metric' | 'us' | 'imperial' | undefined
-  words: HeadingWords[]
-  columns: ReadColumn[]
+  columns: HeadedColumn[]
   questions: Question[]
   mark: 'point' | 'comma' | null
   isDaily: boolean
+  /** Minutes from one row to the next; null for days, and where there are no clock times. */
   step: number | null
   timeOf: (cells: readonly string[]) => string
 }

@@ -1,5 +1,5 @@
 import type { Measured } from '../weather/columns.ts'
-import { offsetIn } from './clock-offset.ts'
+import { offsetIn } from './clock-text.ts'
 
 /** What a heading says about its column. */
 export interface HeadingWords {

@@ -1,4 +1,5 @@
 import { dirname } from 'node:path'
+import { addAll } from '../../records/add-all.ts'
 import { isoDate } from '../../records/date.ts'
 import { type Disk, realDisk } from '../read/disk.ts'
 import type { Finding } from '../read/finding.ts'
@@ -6,13 +7,24 @@ import type { Ledger } from '../read/ledger.ts'
 import { readText } from '../read/read-file.ts'
 import { seasonOf } from '../read/seasons.ts'
 import { placeAt } from '../read/source.ts'
-import { hourOfRow, type WeatherTable } from '../weather/table.ts'
+import { MEASURED, type Measured, READINGS } from '../weather/columns.ts'
+import { hourOfRow, readingAt, timeOfRow, type WeatherTable } from '../weather/table.ts'
 import { whileLocked } from '../write/lock.ts'
 import { makeFolder, replaceFile, standsAlready, WriteFailed } from '../write/write.ts'
-import { type Differing, differing, filledText, type Pair } from './fill.ts'
 import { readExport } from './outside.ts'
 import type { Said } from './recognised.ts'
-import { type ExportTable, exportTable, importTable, lineOf, seasonForm, unlike } from './weather-table.ts'
+import { filledText, seasonForm } from './season-lines.ts'
+import { type ExportTable, exportTable, importTable } from './weather-table.ts'
+
+/** A reading that differs between ledger and export; the ledger's is kept. */
+interface Differing {
+  time: string
+  what: Measured
+  /** In rowbook's own unit. */
+  stands: number
+  read: number
+  unit: string
+}
 
 /** What an import would add, or has added, to one season. */
 export interface SeasonImport {
@@ -43,7 +55,7 @@ export interface SeasonImport {
 
 interface WeatherImport {
   seasons: SeasonImport[]
-  /** The export as it was read; null where it can't be opened. */
+  /** The export as it was read; null where it can't be opened, or holds no times. */
   source: ExportTable | null
   /** What is wrong with the export, and what stops the import. */
   findings: Finding[]
@@ -62,16 +74,15 @@ export function planWeatherImport(
   const read = readExport(cwd, path)
   if (read.finding) return { seasons: [], source: null, findings: [read.finding] }
   const source = exportTable(ledger, { file: path, text: read.text }, said)
-  const findings = source.findings
+  if (!('rows' in source)) return { seasons: [], source: null, findings: [source] }
   const { rows } = source.hours
-  const years = new Set<number>()
-  for (let row = 0; row < rows.length; row++) years.add(seasonOf(ledger.vineyard, isoDate(rows.day[row]!)))
-  const seasons = [...years].sort((a, b) => a - b)
-  return {
-    seasons: seasons.flatMap((season) => planSeason(ledger, { season, source }) ?? []),
-    source,
-    findings,
-  }
+  const days = new Set(rows.day.subarray(0, rows.length))
+  const years = new Set(Array.from(days, (day) => seasonOf(ledger.vineyard, isoDate(day))))
+  const findings = [...source.findings]
+  const seasons = [...years]
+    .sort((a, b) => a - b)
+    .flatMap((season) => planSeason(ledger, { season, source, findings }) ?? [])
+  return { seasons, source, findings }
 }
 
 /**
@@ -104,75 +115,88 @@ export function writeWeatherImport(
 
 function planSeason(
   ledger: Ledger,
-  { season, source }: { season: number; source: ExportTable },
+  { season, source, findings }: { season: number; source: ExportTable; findings: Finding[] },
 ): SeasonImport | null {
   const file = ledger.stations.get(season) ?? `seasons/${season}/weather.csv`
   const stands = ledger.stations.has(season) ? readText(ledger.root, file) : null
   if (stands?.finding) {
-    source.findings.push(stands.finding)
+    findings.push(stands.finding)
     return null
   }
   const target = stands ? importTable(ledger, { file, text: stands.text }) : null
-  const fault = target && unlike(source, target)
-  if (fault) {
-    source.findings.push({ ...placeAt(source, 0, 1), level: 'error', ...fault })
+  const isDaily = source.rows.hour[0]! < 0
+  if (target && target.rows.length > 0 && target.rows.hour[0]! < 0 !== isDaily) {
+    findings.push({
+      ...placeAt(source, 0, 1),
+      level: 'error',
+      name: 'bad-time',
+      message: `its rows are ${isDaily ? 'of days' : 'of hours'}, and those of ${file} are not`,
+      help: 'keep hourly and daily rows in files of their own',
+    })
     return null
   }
   // A file with several rows an hour stays that way.
   const rows = target && isFine(target.rows) ? source.rows : source.hours.rows
-  const form = seasonForm(ledger, source, target)
-  const write = lineOf(source, target, { form, rows })
-  const there = rowsByTime(target?.rows)
-  const lines: string[] = []
-  const pairs: Pair[] = []
+  const form = seasonForm(ledger, { source, target, rows })
+  const there = new Map<string, number[]>()
+  for (let row = 0; target && row < target.rows.length; row++) {
+    const time = timeOfRow(target.rows, row)
+    there.set(time, [...(there.get(time) ?? []), row])
+  }
+  const added: number[] = []
+  const pairs = new Map<number, number>()
   const apart: Differing[] = []
-  const times: string[] = []
-  let known = 0
   let different = 0
   for (let row = 0; row < rows.length; row++) {
     if (seasonOf(ledger.vineyard, isoDate(rows.day[row]!)) !== season) continue
-    const time = timeOf(rows, row)
-    const at = there.get(time)?.shift()
+    const at = there.get(timeOfRow(rows, row))?.shift()
     if (target && at !== undefined) {
-      known++
-      const other = differing([target.rows, at], [rows, row], time)
+      const other = differing([target.rows, at], [rows, row])
       if (other.length > 0) different++
-      for (const one of other) apart.push(one)
-      pairs.push([at, row])
-    } else {
-      lines.push(write(row))
-      times.push(time)
-    }
+      addAll(apart, other)
+      pairs.set(at, row)
+    } else added.push(row)
   }
-  const filling = target && filledText(target, rows, { pairs, form, always: lines.length > 0 })
-  const isAdding = lines.length > 0 || (filling?.filled ?? 0) > 0
-  const before = filling ? filling.text : `${headOf(source, rows, form)}\n`
-  const gap = before.endsWith('\n') || lines.length === 0 ? '' : '\n'
+  const lines = added.map(form.line)
+  const always = lines.length > 0
+  const filling = target && filledText(target, { rows, pairs, form, always })
+  const filled = filling?.filled ?? 0
+  const before = filling ? filling.text : `${form.head}\n`
+  const gap = before.endsWith('\n') || !always ? '' : '\n'
+  const [first, last] = [added[0], added.at(-1)].map((row) =>
+    row === undefined ? null : timeOfRow(rows, row),
+  )
   return {
     season,
     file,
     isNew: target === null,
     added: lines.length,
-    known,
-    filled: filling?.filled ?? 0,
-    columns: isAdding ? form.header.slice(form.header.length - form.isNew.length) : [],
+    known: pairs.size,
+    filled,
+    columns: always || filled > 0 ? form.header.slice(form.header.length - form.isNew.length) : [],
     different,
     differing: apart,
-    first: times[0] ?? null,
-    last: times.at(-1) ?? null,
-    lines: target ? lines : [headOf(source, rows, form), ...lines],
+    first: first!,
+    last: last!,
+    lines: target ? lines : [form.head, ...lines],
     stood: stands?.text ?? null,
     text: `${before}${gap}${lines.map((line) => `${line}\n`).join('')}`,
   }
 }
 
-/** The heading of a new file: copied where its lines are copied too. */
-const headOf = (
-  source: ExportTable,
-  rows: WeatherTable,
-  { header, separator }: { header: readonly string[]; separator: string },
-) =>
-  source.isForeign || rows !== source.rows ? header.join(separator) : source.header.join(source.separator)
+/** Slightly more than half of the last digit of a converted reading. */
+const WRITTEN = 0.0051
+
+/** The readings that differ between two rows of the same time. */
+function differing([one, at]: At, [other, place]: At): Differing[] {
+  return MEASURED.flatMap((what) => {
+    const [stands, read] = [readingAt(one, what, at), readingAt(other, what, place)]
+    if (stands === null || read === null || Math.abs(stands - read) <= WRITTEN) return []
+    return [{ time: timeOfRow(one, at), what, stands, read, unit: READINGS[what].unit }]
+  })
+}
+
+type At = readonly [table: WeatherTable, row: number]
 
 /** Whether an hour has several rows. */
 function isFine(rows: WeatherTable): boolean {
@@ -184,21 +208,4 @@ function isFine(rows: WeatherTable): boolean {
     )
       return true
   return false
-}
-
-function timeOf({ day, hour, minute }: WeatherTable, row: number): string {
-  const two = (value: number) => String(value).padStart(2, '0')
-  const date = isoDate(day[row]!)
-  return hour[row]! < 0 ? date : `${date} ${two(hour[row]!)}:${two(minute[row]!)}`
-}
-
-function rowsByTime(table: WeatherTable | undefined): Map<string, number[]> {
-  const byTime = new Map<string, number[]>()
-  for (let row = 0; row < (table?.length ?? 0); row++) {
-    const key = timeOf(table!, row)
-    const same = byTime.get(key)
-    if (same) same.push(row)
-    else byTime.set(key, [row])
-  }
-  return byTime
 }

@@ -1,8 +1,7 @@
-import { isoDate } from '../../records/date.ts'
 import { type ClockChanges, clockChanges } from '../../records/zone.ts'
 import type { Measured } from './columns.ts'
 import type { Complain } from './rows.ts'
-import { emptyTable, hourOfRow, timeSpan, type WeatherTable } from './table.ts'
+import { emptyTable, hourOfRow, hourText, timeSpan, type WeatherTable } from './table.ts'
 import { reportSkippedHour } from './unlikely.ts'
 
 /** Whole hours of the local clock in order, and the hours that clock changes skip or repeat. */
@@ -151,13 +150,10 @@ function together(
 const isSundayNight = (rows: WeatherTable, row: number) =>
   (rows.day[row]! + 4) % 7 === 0 && rows.hour[row]! <= 3
 
-const clock = (number: number) =>
-  `${isoDate(Math.floor(number / 24))} ${String(number - Math.floor(number / 24) * 24).padStart(2, '0')}:00`
-
 function twice(number: number) {
   return {
     name: 'hour-twice',
-    message: `${clock(number)} stands here a second time; the first row is used`,
+    message: `${hourText(number)} stands here a second time; the first row is used`,
     help: 'take the wrong one of the two rows out',
   }
 }
@@ -171,8 +167,8 @@ function missingBetween(before: number, next: number, skipped: ReadonlySet<numbe
 function gap(before: number, next: number, missing: number) {
   const span =
     missing === 1
-      ? `the hour ${clock(before + 1)}`
-      : `${missing} hours, ${clock(before + 1)} to ${clock(next - 1)},`
+      ? `the hour ${hourText(before + 1)}`
+      : `${missing} hours, ${hourText(before + 1)} to ${hourText(next - 1)},`
   return {
     name: 'weather-gap',
     level: 'hint' as const,

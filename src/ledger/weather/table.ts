@@ -1,3 +1,5 @@
+import { isoDate } from '../../records/date.ts'
+import { clockText } from '../../records/typed/time-range.ts'
 import type { Measured } from './columns.ts'
 
 /**
@@ -37,6 +39,14 @@ export function readingAt({ readings }: Pick<WeatherTable, 'readings'>, key: Mea
 
 /** A row's hour number: hours since 1970-01-01 00:00 by the local clock. */
 export const hourOfRow = ({ day, hour }: WeatherTable, at: number) => day[at]! * 24 + hour[at]!
+
+/** An hour number as text: `2026-06-14 13:00`. */
+export const hourText = (number: number, minute = 0) =>
+  `${isoDate(Math.floor(number / 24))} ${clockText(number * 60 + minute)}`
+
+/** The time of a row: `2026-06-14 13:00`, or `2026-06-14` where it is of a whole day. */
+export const timeOfRow = (table: WeatherTable, row: number) =>
+  table.hour[row]! < 0 ? isoDate(table.day[row]!) : hourText(hourOfRow(table, row), table.minute[row])
 
 /** The span in the file of an hourly row's time: `2026-06-14T13:00`. */
 export const timeSpan = ({ start }: WeatherTable, row: number) => ({

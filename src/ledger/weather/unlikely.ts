@@ -1,15 +1,13 @@
 import { isoDate } from '../../records/date.ts'
 import type { Complain } from './rows.ts'
-import { timeSpan, type WeatherTable } from './table.ts'
+import { hourOfRow, timeSpan, type WeatherTable } from './table.ts'
 
 /** Median temperature from which a file looks like °F under a °C heading. Common practice, no source. */
-const MIDDLE_IN_FAHRENHEIT = 36
+export const MIDDLE_IN_FAHRENHEIT = 36
 /** Fewest readings for a judgement about a whole file: two days of hours, or a fortnight of days. */
 const FEWEST = { hourly: 48, daily: 14 } as const
-/**
- * Median of the wet hours or days, mm, below which rain looks like inches, and how many of them that takes. Own choice.
- */
-const MIDDLE_IN_INCHES = { hourly: 0.1, daily: 0.3 } as const
+/** Median of the wet hours or days, mm, below which rain looks like inches, and how many of them that takes. Own choice. */
+export const MIDDLE_IN_INCHES = { hourly: 0.1, daily: 0.3 } as const
 const FEWEST_WET = 20
 /** Rain in one row that figures in inches hardly exceed. */
 const MOST_IN_INCHES = 4
@@ -36,46 +34,52 @@ export function reportUnlikely(
   if (first === undefined) return
   const known = (values: Float64Array | undefined) =>
     values ? order.map((row) => values[row]!).filter((value) => !Number.isNaN(value)) : []
-  const { temperature, max, rain, humidity, wetness, wind } = rows.readings
-  const warmth = known(temperature ?? max)
-  const damp = known(humidity)
-  const isLong = warmth.length >= FEWEST[form]
-  const isSwapped = isLong && damp.length >= FEWEST[form] && middleOf(damp) < MOST_SWAPPED
-  const tell = (message: string, unit: string) =>
-    complain(timeSpan(rows, first), {
-      name: 'unlikely-weather',
-      message,
-      help: `write \`weather: { units: { ${unit} } }\` in vineyard.yaml, or correct the file`,
-    })
-  if (isSwapped && middleOf(warmth) > MIDDLE_IN_FAHRENHEIT)
-    complain(timeSpan(rows, first), {
-      name: 'unlikely-weather',
-      message: `half of the temperatures are over ${MIDDLE_IN_FAHRENHEIT} C and half of the humidity is under ${MOST_SWAPPED} %: the two columns look swapped`,
-      help: 'swap their headings in the file, or their names under `weather: columns:` in vineyard.yaml',
-    })
-  else if (isLong && middleOf(warmth) > MIDDLE_IN_FAHRENHEIT)
-    tell(
-      `half of the temperatures are over ${MIDDLE_IN_FAHRENHEIT} C from ${isoDate(rows.day[first]!)} on: this reads like °F`,
-      'temperature: F',
-    )
-  const wet = known(rain).filter((value) => value > 0)
-  const isInches =
+  const { readings } = rows
+  const warmth = known(readings.temperature ?? readings.max)
+  const damp = known(readings.humidity)
+  const wet = known(readings.rain).filter((value) => value > 0)
+  const leafWet = known(readings.wetness).filter((minutes) => minutes > 0)
+  const blown = known(readings.wind)
+  const isWarm = warmth.length >= FEWEST[form] && middleOf(warmth) > MIDDLE_IN_FAHRENHEIT
+  const isSwapped = isWarm && damp.length >= FEWEST[form] && middleOf(damp) < MOST_SWAPPED
+  const tell = (isSo: boolean, message: string, unit: string | null) => {
+    const help = unit
+      ? `write \`weather: { units: { ${unit} } }\` in vineyard.yaml, or correct the file`
+      : 'swap their headings in the file, or their names under `weather: columns:` in vineyard.yaml'
+    if (isSo) complain(timeSpan(rows, first), { name: 'unlikely-weather', message, help })
+  }
+  tell(
+    isSwapped,
+    `half of the temperatures are over ${MIDDLE_IN_FAHRENHEIT} C and half of the humidity is under ${MOST_SWAPPED} %: the two columns look swapped`,
+    null,
+  )
+  tell(
+    isWarm && !isSwapped,
+    `half of the temperatures are over ${MIDDLE_IN_FAHRENHEIT} C from ${isoDate(rows.day[first]!)} on: this reads like °F`,
+    'temperature: F',
+  )
+  tell(
     wet.length >= FEWEST_WET &&
-    middleOf(wet) < MIDDLE_IN_INCHES[form] &&
-    wet.every((rain) => rain < MOST_IN_INCHES)
-  if (isInches)
-    tell(
-      `half of the wet ${form === 'daily' ? 'days' : 'hours'} have under ${MIDDLE_IN_INCHES[form]} mm of rain: this reads like inches`,
-      'rain: in',
-    )
-  if (damp.length >= FEWEST[form] && damp.every((share) => share <= MOST_AS_SHARE))
-    tell(`no humidity is over ${MOST_AS_SHARE} %: this reads like shares of 1`, 'humidity: share')
-  const blown = known(wind)
-  if (blown.length >= FEWEST_WINDY[form] && middleOf(blown) > MIDDLE_IN_KMH)
-    tell(`half of the wind is over ${MIDDLE_IN_KMH} m/s: this reads like km/h`, 'wind: km/h')
-  const leafWet = known(wetness).filter((minutes) => minutes > 0)
-  if (form === 'hourly' && leafWet.length >= FEWEST_WET && leafWet.every((minutes) => minutes <= 1))
-    tell('leaves are never wet for more than a minute of an hour: this reads like hours', 'wetness: h')
+      middleOf(wet) < MIDDLE_IN_INCHES[form] &&
+      wet.every((rain) => rain < MOST_IN_INCHES),
+    `half of the wet ${form === 'daily' ? 'days' : 'hours'} have under ${MIDDLE_IN_INCHES[form]} mm of rain: this reads like inches`,
+    'rain: in',
+  )
+  tell(
+    damp.length >= FEWEST[form] && damp.every((share) => share <= MOST_AS_SHARE),
+    `no humidity is over ${MOST_AS_SHARE} %: this reads like shares of 1`,
+    'humidity: share',
+  )
+  tell(
+    blown.length >= FEWEST_WINDY[form] && middleOf(blown) > MIDDLE_IN_KMH,
+    `half of the wind is over ${MIDDLE_IN_KMH} m/s: this reads like km/h`,
+    'wind: km/h',
+  )
+  tell(
+    form === 'hourly' && leafWet.length >= FEWEST_WET && leafWet.every((minutes) => minutes <= 1),
+    'leaves are never wet for more than a minute of an hour: this reads like hours',
+    'wetness: h',
+  )
 }
 
 /** Reports a station with an hour that the clock skips in spring: it does not follow summer time. */
@@ -87,7 +91,7 @@ export function reportSkippedHour(
     complain,
   }: { order: readonly number[]; skipped: ReadonlySet<number>; complain: Complain },
 ): void {
-  const at = order.find((row) => skipped.has(rows.day[row]! * 24 + rows.hour[row]!))
+  const at = order.find((row) => skipped.has(hourOfRow(rows, row)))
   if (at === undefined) return
   complain(timeSpan(rows, at), {
     name: 'clock-off',
@@ -96,7 +100,6 @@ export function reportSkippedHour(
   })
 }
 
-function middleOf(values: readonly number[]): number {
-  const sorted = Float64Array.from(values).sort()
-  return sorted[Math.floor(sorted.length / 2)]!
-}
+/** The median; NaN of nothing. */
+export const middleOf = (values: readonly number[]): number =>
+  Float64Array.from(values).sort()[Math.floor(values.length / 2)] ?? Number.NaN

@@ -24,8 +24,7 @@ export function indentSlip(text: string, offset: number): Slip | null {
   const before = lineAt(text, Math.max(0, at.start - 1))
   const aim = before.start < at.start ? keyColumn(before.line) : null
   if (column === null || column === aim || before.start === at.start) return null
-  if (aim !== null || column > before.line.search(/\S/)) return outOfLine(at, column, aim)
-  return null
+  return aim !== null || column > before.line.search(/\S/) ? outOfLine(at, column, aim) : null
 }
 
 /** Lines above a fault that are looked at for the lists that it may belong to. */
@@ -79,6 +78,7 @@ function firstLine(text: string): Line {
 const loneDash = ({ start }: Line): Slip => ({
   start,
   end: start + 1,
+  name: 'syntax',
   message: 'a dash begins the first line, and the lines below are not indented with it',
   help: 'take the dash away; in a list of entries, indent the lines below by 2 spaces',
 })
@@ -91,6 +91,7 @@ function outOfLine({ start, line }: Line, column: number, aim: number | null): S
   return {
     start: start + Math.min(column, line.length),
     end: start + Math.max(column + 1, line.indexOf(':')),
+    name: 'syntax',
     message: `this line is indented by ${spaces(column)}, ${neighbours}`,
     help: aim ? `indent it by ${spaces(aim)}` : 'take the spaces at its start away',
   }

@@ -1,9 +1,7 @@
+import type { TextFault } from './text-faults.ts'
+
 /** A typing mistake, and where to fix it. */
-export interface Slip {
-  start: number
-  end: number
-  message: string
-  help: string
+export interface Slip extends TextFault {
   /** Whether the rest of the file can still be judged. */
   goesOn?: true
 }
@@ -25,107 +23,23 @@ export function lineAt(text: string, offset: number): Line {
   return { start, line: line.endsWith('\r') ? line.slice(0, -1) : line }
 }
 
-/** The mistake that an unreadable line shows by itself, or null. */
-export function lineSlip(at: Line): Slip | null {
-  for (const look of [
-    curlyQuote,
-    equalsSign,
-    noSpace,
-    noSpaceBehindDash,
-    colonInside,
-    colonInBraces,
-    reserved,
-    behindQuote,
-  ]) {
-    const slip = look(at)
-    if (slip) return slip
-  }
-  return noColon(at)
-}
+/** What is wrong from one place of a line to another, and whether the rest of the file can still be judged. */
+type Told = readonly [from: number, to: number, message: string, help: string, goesOn?: true]
 
-function curlyQuote({ start, line }: Line): Slip | null {
-  const index = line.search(/[\u2018-\u201f]/)
-  if (index < 0) return null
-  return {
-    start: start + index,
-    end: start + index + 1,
-    message: 'these are curly quotes, from a word processor',
-    help: 'type straight quotes: "text"',
-    goesOn: true,
-  }
-}
-
-function equalsSign({ start, line }: Line): Slip | null {
-  const found = /^( *(?:- )?)([a-z_]+) ?= ?(?=\S)/.exec(line)
-  if (!found || line.includes(': ')) return null
-  return {
-    start: start + found[1]!.length,
-    end: start + found[0].trimEnd().length,
-    message: `a colon is missing after \`${found[2]}\``,
-    help: `write \`${found[2]}: ${line.slice(found[0].length).trimEnd()}\``,
-  }
-}
-
-function noSpace({ start, line }: Line): Slip | null {
-  const found = /^( *(?:- )?)([a-z_]+):(?=[^\s:])/.exec(line)
-  if (!found) return null
-  const behind = found[0].length
-  return {
-    start: start + found[1]!.length,
-    end: start + behind + 1,
-    message: `a space is missing after \`${found[2]}:\``,
-    help: `write \`${found[2]}: ${line.slice(behind).trimEnd()}\``,
-  }
-}
-
-function noSpaceBehindDash({ start, line }: Line): Slip | null {
-  const found = /^( *)-(?=[^\s-])/.exec(line)
-  if (!found) return null
-  const dash = start + found[1]!.length
-  return {
-    start: dash,
-    end: dash + 2,
-    message: 'a space is missing after the dash',
-    help: `write \`- ${line.slice(found[0].length).trimEnd()}\``,
-  }
-}
+/** Says what a line's mistake is; null where it is none after all. */
+type Tell = (found: RegExpExecArray, line: string) => Told | null
 
 const quoted = (text: string): string =>
   text.includes('"') ? `'${text.replaceAll("'", "''")}'` : `"${text}"`
 
-function colonSlip(at: number, key: string, value: string): Slip {
-  const said = value.trimEnd()
-  return {
-    start: at,
-    end: at + said.length,
-    message: `a colon inside ${key === 'note' ? 'a note' : `\`${key}\``}: put the ${key === 'note' ? 'note' : 'text'} in quotes`,
-    help: `write \`${key}: ${quoted(said)}\``,
-    goesOn: true,
+/** A mark is missing after a key; `over` letters after it belong to the mistake. */
+const missing =
+  (mark: 'colon' | 'space', over = 0): Tell =>
+  ([whole, before = '', key], line) => {
+    const message = `a ${mark} is missing after \`${key}${mark === 'space' ? ':' : ''}\``
+    const help = `write \`${key}: ${line.slice(whole.length).trimEnd()}\``
+    return [before.length, whole.trimEnd().length + over, message, help]
   }
-}
-
-function colonInside({ start, line }: Line): Slip | null {
-  const found = /^ *(?:- )?([a-z_]+): (?=[^\s"'[{|>#])/.exec(line)
-  if (!found) return null
-  const value = line.slice(found[0].length).split(' #')[0]!
-  return /:(?:\s|$)/.test(value) ? colonSlip(start + found[0].length, found[1]!, value) : null
-}
-
-function colonInBraces({ start, line }: Line): Slip | null {
-  for (const found of line.matchAll(/[{,] ?([a-z_]+): (?=[^\s"'[{])/g)) {
-    const from = found.index + found[0].length
-    const value = line.slice(from).split(/[,{}[\]]/)[0]!
-    const next = /(?<= )([a-z_]+): /.exec(value)
-    if (next && IN_BRACES.has(next[1]!)) {
-      const before = value.slice(0, next.index).trimEnd().replace(/;$/, '').trimEnd()
-      const help = `write \`${found[1]}: ${before}, ${next[1]}: ...\``
-      const place = { start: start + from + before.length, end: start + from + next.index + next[1]!.length }
-      return { ...place, message: `a comma is missing before \`${next[1]}\``, help }
-    }
-    if (/: /.test(value)) return colonSlip(start + from, found[1]!, value)
-  }
-  return null
-}
 
 /** Keys that records write in braces, where a comma may have been forgotten. */
 const IN_BRACES = new Set(
@@ -134,32 +48,84 @@ const IN_BRACES = new Set(
   ),
 )
 
-function reserved({ start, line }: Line): Slip | null {
-  const found = /(^ *(?:- )?|[{,] ?)([a-z_]+): (?=[@`%]|- )/.exec(line)
-  if (!found) return null
-  const [whole, before, key] = found
-  const from = found.index + whole.length
-  const value = /[{,]/.test(before!) ? line.slice(from).split(/[,}]/)[0]! : line.slice(from)
-  const share = /^% ?(\d+(?:\.\d+)?)\s*$/.exec(value)
-  const isList = key === 'blocks' || key === 'products'
-  return {
-    start: start + from,
-    end: start + from + 1,
-    message: share
-      ? 'the percent sign goes behind its number'
-      : `a text can not begin with \`${line[from]}\``,
-    help: isList
-      ? 'begin the list on the next line, each with a dash and a space'
-      : `write \`${key}: ${share ? `${share[1]} %` : quoted(value.trimEnd())}\``,
-    goesOn: true,
-  }
+/** Mistakes that a line shows by itself, in the order in which they are looked for. */
+const SLIPS: readonly (readonly [like: RegExp, tell: Tell])[] = [
+  [/[\u2018-\u201f]/g, curlyQuote],
+  [/^(?!.*: )( *(?:- )?)([a-z_]+) ?= ?(?=\S)/g, missing('colon')],
+  [/^( *(?:- )?)([a-z_]+):(?=[^\s:])/g, missing('space', 1)],
+  [/^ *-(?=[^\s-])/g, noSpaceBehindDash],
+  [/^ *(?:- )?([a-z_]+): (?=[^\s"'[{|>#])/g, colonInside],
+  [/[{,] ?([a-z_]+): (?=[^\s"'[{])/g, colonInBraces],
+  [/(^ *(?:- )?|[{,] ?)([a-z_]+): (?=[@`%]|- )/g, reserved],
+  [/^ *(?:- )?([a-z_]+): (["'])/g, behindQuote],
+  [/^(?!-+$)[\w.-]+$/g, noKey],
+  [/^(?!.*:)( *(?:- )?)([a-z_]+) (?=\S)/g, missing('colon')],
+]
+
+/** The mistake that an unreadable line shows by itself, or null. */
+export function lineSlip({ start, line }: Line): Slip | null {
+  for (const [like, tell] of SLIPS)
+    for (const found of line.matchAll(like)) {
+      const told = tell(found, line)
+      if (told) return slipAt(start, told)
+    }
+  return null
 }
 
-function behindQuote({ start, line }: Line): Slip | null {
-  const found = /^ *(?:- )?([a-z_]+): (["'])/.exec(line)
-  if (!found) return null
-  const from = found[0].length
-  const close = line.indexOf(found[2]!, from)
+function slipAt(lineStart: number, [from, to, message, help, goesOn]: Told): Slip {
+  const slip: Slip = { start: lineStart + from, end: lineStart + to, name: 'syntax', message, help }
+  return goesOn ? { ...slip, goesOn } : slip
+}
+
+function curlyQuote({ index }: RegExpExecArray): Told {
+  const message = 'these are curly quotes, from a word processor'
+  return [index, index + 1, message, 'type straight quotes: "text"', true]
+}
+
+function noSpaceBehindDash([{ length }]: RegExpExecArray, line: string): Told {
+  const help = `write \`- ${line.slice(length).trimEnd()}\``
+  return [length - 1, length + 1, 'a space is missing after the dash', help]
+}
+
+function colonInside([{ length }, key]: RegExpExecArray, line: string): Told | null {
+  const value = line.slice(length).split(' #')[0]!
+  return /:(?:\s|$)/.test(value) ? needsQuotes(length, key!, value) : null
+}
+
+function needsQuotes(at: number, key: string, value: string): Told {
+  const text = value.trimEnd()
+  const [what, whole] = key === 'note' ? ['a note', 'note'] : [`\`${key}\``, 'text']
+  const message = `a colon inside ${what}: put the ${whole} in quotes`
+  return [at, at + text.length, message, `write \`${key}: ${quoted(text)}\``, true]
+}
+
+function colonInBraces({ 0: { length }, 1: key, index }: RegExpExecArray, line: string): Told | null {
+  const from = index + length
+  const value = line.slice(from).split(/[,{}[\]]/)[0]!
+  const next = /(?<= )([a-z_]+): /.exec(value)
+  if (!next || !IN_BRACES.has(next[1]!)) return value.includes(': ') ? needsQuotes(from, key!, value) : null
+  const before = value.slice(0, next.index).trimEnd().replace(/;$/, '').trimEnd()
+  const help = `write \`${key}: ${before}, ${next[1]}: ...\``
+  const to = from + next.index + next[1]!.length
+  return [from + before.length, to, `a comma is missing before \`${next[1]}\``, help]
+}
+
+function reserved({ 0: { length }, 1: before, 2: key, index }: RegExpExecArray, line: string): Told {
+  const from = index + length
+  const value = /[{,]/.test(before!) ? line.slice(from).split(/[,}]/)[0]! : line.slice(from)
+  const share = /^% ?(\d+(?:\.\d+)?)\s*$/.exec(value)?.[1]
+  const message = share
+    ? 'the percent sign goes behind its number'
+    : `a text can not begin with \`${line[from]}\``
+  const isList = key === 'blocks' || key === 'products'
+  const help = isList
+    ? 'begin the list on the next line, each with a dash and a space'
+    : `write \`${key}: ${share ? `${share} %` : quoted(value.trimEnd())}\``
+  return [from, from + 1, message, help, true]
+}
+
+function behindQuote([{ length: from }, key, quote]: RegExpExecArray, line: string): Told | null {
+  const close = line.indexOf(quote!, from)
   const rest =
     close < 0
       ? ''
@@ -169,14 +135,14 @@ function behindQuote({ start, line }: Line): Slip | null {
           .trimEnd()
   if (rest.trim() === '') return null
   // A quote between two letters is an apostrophe.
-  const isApostrophe = found[2] === "'" && /\w'\w/.test(line.slice(close - 1, close + 2))
-  const whole = `${line.slice(from, close)}${isApostrophe ? "'" : ''}${rest.replaceAll(found[2]!, '')}`
-  return {
-    start: start + close + 1,
-    end: start + close + 1 + rest.length,
-    message: 'a text goes on after its closing quote',
-    help: `put the whole text in one pair of quotes: \`${found[1]}: ${quoted(whole)}\``,
-  }
+  const isApostrophe = quote === "'" && /\w'\w/.test(line.slice(close - 1, close + 2))
+  const whole = `${line.slice(from, close)}${isApostrophe ? "'" : ''}${rest.replaceAll(quote!, '')}`
+  const help = `put the whole text in one pair of quotes: \`${key}: ${quoted(whole)}\``
+  return [close + 1, close + 1 + rest.length, 'a text goes on after its closing quote', help]
+}
+
+function noKey([{ length }]: RegExpExecArray): Told {
+  return [0, length, 'this line has no key, like `date:`', 'put it behind the key above, on the same line']
 }
 
 const CLOSES: Readonly<Record<string, string>> = { '[': ']', '{': '}' }
@@ -184,39 +150,12 @@ const CLOSES: Readonly<Record<string, string>> = { '[': ']', '{': '}' }
 /** The bracket that a line opens and doesn't close, ignoring quoted text. */
 export function openBracket({ start, line }: Line): Slip | null {
   const open: number[] = []
-  let quote = ''
-  for (let index = 0; index < line.length; index += 1) {
-    const letter = line[index]!
-    if (quote !== '') quote = letter === quote ? '' : quote
-    else if ((letter === '"' || letter === "'") && /[\s[{,]/.test(line[index - 1] ?? ' ')) quote = letter
-    else if (letter in CLOSES) open.push(index)
-    else if (letter === ']' || letter === '}') open.pop()
-  }
+  for (const { 0: piece, index } of line.matchAll(/(?<![^\s[{,])(["']).*?(?:\1|$)|[[{}\]]/g))
+    if (piece in CLOSES) open.push(index)
+    else if (piece === ']' || piece === '}') open.pop()
   const last = open.at(-1)
   if (last === undefined) return null
   const bracket = line[last]!
-  return {
-    start: start + last,
-    end: start + last + 1,
-    message: `a \`${bracket}\` is opened here and not closed`,
-    help: `write \`${CLOSES[bracket]}\` where the list ends`,
-  }
-}
-
-function noColon({ start, line }: Line): Slip | null {
-  if (/^[\w.-]+$/.test(line) && !/^-+$/.test(line))
-    return {
-      start,
-      end: start + line.length,
-      message: 'this line has no key, like `date:`',
-      help: 'put it behind the key above, on the same line',
-    }
-  const found = /^( *(?:- )?)([a-z_]+) (?=\S)/.exec(line)
-  if (!found || line.includes(':')) return null
-  return {
-    start: start + found[1]!.length,
-    end: start + found[1]!.length + found[2]!.length,
-    message: `a colon is missing after \`${found[2]}\``,
-    help: `write \`${found[2]}: ${line.slice(found[0].length).trimEnd()}\``,
-  }
+  const help = `write \`${CLOSES[bracket]}\` where the list ends`
+  return slipAt(start, [last, last + 1, `a \`${bracket}\` is opened here and not closed`, help])
 }

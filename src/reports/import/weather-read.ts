@@ -1,6 +1,6 @@
 import type { ExportTable } from '../../ledger/import/weather-table.ts'
 import { MEASURED, type Measured, READINGS } from '../../ledger/weather/columns.ts'
-import { hourOfRow, readingAt, type WeatherTable } from '../../ledger/weather/table.ts'
+import { hourOfRow, hourText, readingAt, timeOfRow, type WeatherTable } from '../../ledger/weather/table.ts'
 import { isoDate } from '../../records/date.ts'
 
 interface ShownRow {
@@ -22,7 +22,7 @@ export function weatherRead(source: ExportTable) {
   const places = Array.from({ length: rows.length }, (_, at) => at)
   const measured = MEASURED.filter((key) => rows.readings[key])
   const shown = (at: number): ShownRow => ({
-    time: clockOf(isDaily ? rows.day[at]! * 24 : hourOfRow(rows, at), isDaily, rows.minute[at]),
+    time: timeOfRow(rows, at),
     readings: Object.fromEntries(measured.map((key) => [key, readingAt(rows, key, at)])),
   })
   return {
@@ -32,9 +32,9 @@ export function weatherRead(source: ExportTable) {
     step,
     /** Hours or days that they come to. */
     entries: rows.length,
-    columns: recognised?.columns ?? [],
+    columns: recognised.columns,
     /** How far its clock is ahead of UTC, `Z` or `+02:00`, where it isn't the vineyard's own; its times don't say so themselves. */
-    offset: recognised?.offset ?? null,
+    offset: recognised.offset,
     from: rows.length > 0 ? shown(0).time : null,
     to: rows.length > 0 ? shown(rows.length - 1).time : null,
     first: places.slice(0, SHOWN).map(shown),
@@ -43,7 +43,7 @@ export function weatherRead(source: ExportTable) {
     /** Hours or days that are missing between the first and the last. */
     gaps: gapsOf(rows, isDaily),
     /** Hours at the ends that the file holds in part, hours without a reading, hours with some unknown. */
-    cut: hours.cut.map(({ day, hour }) => clockOf(day * 24 + hour, false)),
+    cut: hours.cut,
     empty,
     partly,
     /** Rows left out since another of the same time stands before them. */
@@ -70,16 +70,11 @@ function extremesOf(rows: WeatherTable, what: Measured) {
 function gapsOf(rows: WeatherTable, isDaily: boolean) {
   const gaps: { from: string; to: string; missing: number }[] = []
   const number = (at: number) => (isDaily ? rows.day[at]! : hourOfRow(rows, at))
-  const clock = (at: number) => clockOf(isDaily ? at * 24 : at, isDaily)
+  const text = isDaily ? isoDate : (hour: number) => hourText(hour)
   for (let at = 1; at < rows.length; at++) {
-    const missing = number(at) - number(at - 1) - 1
-    if (missing > 0) gaps.push({ from: clock(number(at - 1) + 1), to: clock(number(at) - 1), missing })
+    const [before, next] = [number(at - 1), number(at)]
+    if (next > before + 1)
+      gaps.push({ from: text(before + 1), to: text(next - 1), missing: next - before - 1 })
   }
   return gaps
-}
-
-function clockOf(hours: number, isDaily: boolean, minute = 0): string {
-  const date = isoDate(Math.floor(hours / 24))
-  const two = (value: number) => String(value).padStart(2, '0')
-  return isDaily ? date : `${date} ${two(hours % 24)}:${two(minute)}`
 }

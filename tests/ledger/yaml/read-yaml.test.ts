@@ -64,6 +64,13 @@ describe('what is refused, and where', () => {
     expect(performance.now() - started).toBeLessThan(1000)
   })
 
+  test('a key that is written three times: the first line is named each time', () => {
+    expect(read('a: 1\na: 2\na: 3').findings.map(({ message }) => message)).toEqual([
+      '`a` is written twice, first on line 1',
+      '`a` is written twice, first on line 1',
+    ])
+  })
+
   test('a map of too many keys, quickly', () => {
     const text = Array.from({ length: 20_000 }, (_, index) => `key${index}: 1`).join('\n')
     expect(read(text).findings.map(({ name }) => name)).toEqual(['too-many-keys'])
