@@ -8,15 +8,19 @@ import { type Asked, answersOf, type Gate, OLDEST } from './gate.ts'
 
 const { pass, wait, fail, unknown, notAsked } = answersOf('acid')
 
-type Of = 'ta' | 'ph'
+const OFS = ['ta', 'ph'] as const
+type Of = (typeof OFS)[number]
 
 /** When acid and pH come into their ranges; null where too few days were measured. */
 export type AcidAhead = Record<Of, AcidWindow | null>
 
-interface Judged {
+interface Measured {
   of: Of
   value: number
   date: IsoDate
+}
+
+interface Judged extends Measured {
   target: Target
   side: 'in' | 'too-acid' | 'too-little'
 }
@@ -37,85 +41,73 @@ const PH_ERROR = 0.05
  */
 export function acidGate(asked: Asked, ahead?: AcidAhead): Gate {
   const { ledger, block, asOf } = asked
-  const values = (['ta', 'ph'] as const).map((of) => ({
-    of,
-    target: targetOf(ledger, block, of),
-    ...latest(asked, of),
-  }))
-  const isRecent = (date: IsoDate | null): date is IsoDate =>
-    date !== null && daysBetween(date, asOf) <= OLDEST.sample
-  const judged = values.flatMap(({ of, target, value, date }): Judged[] =>
-    target === null || value === null || !isRecent(date)
-      ? []
-      : [{ of, target, value, date, side: sideOf(of, value, target) }],
-  )
-  const lacking = values.filter(
-    ({ of, target }) => target !== null && target.basis !== 'style' && !judged.some((one) => one.of === of),
+  const samples = samplesOf(ledger, { ...asked, block: block.id })
+  const recent = samples.filter(({ entry }) => daysBetween(entry.date, asOf) <= OLDEST.sample)
+  const measured = OFS.flatMap((of): Measured[] => {
+    const last = recent.findLast(({ facts }) => facts[of])
+    return last ? [{ of, value: last.facts[of]!.mean, date: last.entry.date }] : []
+  })
+  const targets = { ta: targetOf(ledger, block, 'ta'), ph: targetOf(ledger, block, 'ph') }
+  const lacking = OFS.filter(
+    (of) => targets[of] && targets[of].basis !== 'style' && !measured.some((one) => one.of === of),
   )
   if (lacking.length > 0) {
-    const names = lacking.map(({ of }) => NAME[of])
+    const names = lacking.map((of) => NAME[of])
     return unknown(
       `no ${names.join(' and no ')} measured in the last ${OLDEST.sample} days`,
       'unknown',
       `Measure ${names.join(' and ')} of the next sample, or remove the target.`,
     )
   }
-  if (judged.length === 0) return withoutTarget(values.flatMap((one) => (isRecent(one.date) ? [one] : [])))
-  return verdictOn(judged, ahead, asOf)
+  const judged = measured.flatMap((one): Judged[] => {
+    const target = targets[one.of]
+    return target ? [{ ...one, target, side: sideOf(one, target) }] : []
+  })
+  return judged.length > 0 ? verdictOn(judged, ahead, asOf) : withoutTarget(measured)
 }
 
-function withoutTarget(measured: readonly { of: Of; value: number | null; date: IsoDate | null }[]): Gate {
-  const values = measured.map(({ of, value, date }) => `${valueText(of, value!)} on ${spokenDate(date!)}`)
-  const said = values.length > 0 ? `${values.join('; ')}; ` : ''
-  const short = values.length > 0 ? shortOf(measured[0]!.of, measured[0]!.value!) : '-'
+function withoutTarget(measured: readonly Measured[]): Gate {
+  const said = measured.map((one) => `${valueText(one)} on ${spokenDate(one.date)}; `).join('')
+  const short = measured[0] ? shortOf(measured[0]) : '-'
   return notAsked(`${said}not asked: no target of acid or pH is set`, short)
 }
 
 function verdictOn(judged: readonly Judged[], ahead: AcidAhead | undefined, asOf: IsoDate): Gate {
   const detail = judged.map(spoken).join('; ')
-  const first = judged.find(({ of }) => of === 'ta') ?? judged[0]!
-  const short = shortOf(first.of, first.value)
+  const short = shortOf(judged[0]!)
   const ph = judged.find(({ of }) => of === 'ph')
   if (ph && ph.value > ph.target.high + PH_ERROR + 1e-9)
     return fail(
       detail,
-      shortOf('ph', ph.value),
+      shortOf(ph),
       'pH only rises from here. Decide now with whoever makes the wine: pick and correct the acid, or another use.',
     )
-  const sharp = judged.filter(({ side }) => side === 'too-acid')
-  if (sharp.length > 0) {
-    const windows = new Map(sharp.map(({ of }) => [of, ahead?.[of] ?? null]))
-    const said = acidText({ acid: windows.get('ta') ?? null, ph: windows.get('ph') ?? null }, asOf)
-    const likely = [...windows.values()].map((window) => window?.likely ?? null)
-    const todo = `${said.length > 0 ? said.join(' ') : 'Acid is still falling.'} Measure again with the next sample.`
-    // Null where one of them is unknown, or may take months.
-    const turns = likely.includes(null) ? null : (likely.sort().at(-1) ?? null)
-    return { ...wait(detail, short, todo), turns }
-  }
-  return pass(detail, short)
+  const sharp = judged.filter(({ side }) => side === 'too-acid').map(({ of }) => of)
+  if (sharp.length === 0) return pass(detail, short)
+  const windowOf = (of: Of) => (sharp.includes(of) && ahead?.[of]) || null
+  const said = acidText({ acid: windowOf('ta'), ph: windowOf('ph') }, asOf)
+  const todo = `${said.length > 0 ? said.join(' ') : 'Acid is still falling.'} Measure again with the next sample.`
+  // Null where one of them is unknown, or may take months.
+  const likely = sharp.map((of) => windowOf(of)?.likely ?? null)
+  return { ...wait(detail, short, todo), turns: likely.includes(null) ? null : likely.sort().at(-1)! }
 }
 
-/** The newest value of a season, and its day. */
-function latest(asked: Asked, of: Of): { value: number | null; date: IsoDate | null } {
-  const sample = samplesOf(asked.ledger, { ...asked, block: asked.block.id }).findLast(
-    ({ facts }) => facts[of],
-  )
-  return { value: sample?.facts[of]?.mean ?? null, date: sample?.entry.date ?? null }
-}
-
-function sideOf(of: Of, value: number, { low, high }: Target): Judged['side'] {
+function sideOf({ of, value }: Measured, { low, high }: Target): Judged['side'] {
   if (value >= low && value <= high) return 'in'
   return (of === 'ta') === value > high ? 'too-acid' : 'too-little'
 }
 
-const valueText = (of: Of, value: number) => `${NAME[of]} ${value.toFixed(of === 'ta' ? 1 : 2)}${UNIT[of]}`
+const valueText = ({ of, value }: Measured) => `${NAME[of]} ${value.toFixed(of === 'ta' ? 1 : 2)}${UNIT[of]}`
 
-const shortOf = (of: Of, value: number) => (of === 'ta' ? value.toFixed(1) : `pH ${value.toFixed(2)}`)
+const shortOf = ({ of, value }: Measured) => (of === 'ta' ? value.toFixed(1) : `pH ${value.toFixed(2)}`)
 
 const SIDE = {
   ta: { in: 'within', 'too-acid': 'too high for', 'too-little': 'below' },
   ph: { in: 'within', 'too-acid': 'too low for', 'too-little': 'over the upper end of' },
 } as const
 
-const spoken = ({ of, value, date, target, side }: Judged) =>
-  `${valueText(of, value)} on ${spokenDate(date)}, ${SIDE[of][side]} ${target.low}-${target.high} (${target.source})${side === 'too-little' ? (of === 'ph' ? '; pH only rises' : '; acid only falls') : ''}`
+function spoken(judged: Judged): string {
+  const { of, date, target, side } = judged
+  const only = of === 'ph' ? '; pH only rises' : '; acid only falls'
+  return `${valueText(judged)} on ${spokenDate(date)}, ${SIDE[of][side]} ${target.low}-${target.high} (${target.source})${side === 'too-little' ? only : ''}`
+}

@@ -4,15 +4,8 @@ import { type Asked, answersOf, type Gate } from './gate.ts'
 
 const { notAsked, unknown } = answersOf('crop')
 
-interface Figures {
-  estimate: Quantity | null
-  /** Ends of the 95 % interval. */
-  low: Quantity | null
-  high: Quantity | null
-}
-
 /** Whether the crop is known, so that people, crates and press can be planned. */
-export function cropGate(asked: Asked): Gate & Figures {
+export function cropGate(asked: Asked): Gate {
   const { estimate, low, high, missing, factor } = blockCrop(asked.ledger, asked.block, asked)
   if (estimate === null) return { ...notKnown(asked, missing), estimate: null, low: null, high: null }
   const round = (kg: number) => String(Number(kg.toPrecision(2)))
@@ -37,7 +30,7 @@ export function cropGate(asked: Asked): Gate & Figures {
 function notKnown({ ledger, block }: Asked, missing: string | null): Gate {
   const isAsked =
     ledger.crop.some((entry) => entry.block === block.id) ||
-    (block.targets?.yield ?? ledger.varieties.get(block.variety)?.targets?.yield) !== undefined
+    (block.targets?.yield ?? ledger.varieties.get(block.variety)?.targets?.yield)
   if (!isAsked)
     return notAsked('not asked: bunches were never counted here, so people and crates are not planned', '-')
   const todo = 'Count bunches on ten vines or more and weigh a few.'

@@ -4,8 +4,9 @@ import { daysBetween } from '../../records/date.ts'
 import { DISEASES, type Disease, diseaseWord } from '../../records/disease.ts'
 import { ORGANS } from '../../records/kinds/scouting.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
+import { entriesOf } from '../block-entries.ts'
 import { type RoundRow, roundRows } from '../disease/round-rows.ts'
-import { listed } from '../sentences.ts'
+import { daysText, listed } from '../sentences.ts'
 import { type JudgedBunches, judgeBunches } from './bunches.ts'
 import { type Asked, answersOf, type Gate, OLDEST } from './gate.ts'
 
@@ -19,7 +20,7 @@ const LOOK = 'Scout: look at 100 bunches, and note what you find.'
  */
 export function diseaseGate(asked: Asked): Gate {
   const { asOf } = asked
-  const walks = roundsOf(asked)
+  const walks = entriesOf(asked.ledger.scouting, { ...asked, block: asked.block.id })
   const last = walks.at(-1)
   if (!last) return unknown('no scouting round recorded this season', 'no round', LOOK)
   const onBunches = walks.findLast(({ looked_at }) => (looked_at.bunches ?? 0) > 0)
@@ -34,7 +35,7 @@ export function diseaseGate(asked: Asked): Gate {
   const rows = latest.flatMap(roundRows)
   const judged = rows.filter(({ organ }) => organ === 'bunches').map((row) => judgeBunches(asked.ledger, row))
   const beside = leavesBeside(walks, asked)
-  const when = `scouted ${spokenDate(onBunches.date)}, ${age} day${age === 1 ? '' : 's'} ago`
+  const when = `scouted ${spokenDate(onBunches.date)}, ${daysText(age)} ago`
   const told = (some: readonly JudgedBunches[]) => [some.map(({ text }) => text).join('; '), ...beside, when]
   const over = worstFirst(judged.filter(({ stands }) => stands === 'over'))
   if (over[0])
@@ -69,10 +70,6 @@ export function diseaseGate(asked: Asked): Gate {
     short: worst ? short(worst.row) : `0 of ${bunches}`,
   }
 }
-
-/** The scouting rounds of the block in the season, up to the day of looking. */
-export const roundsOf = ({ ledger, block, season, asOf }: Asked): ScoutingEntry[] =>
-  ledger.scouting.filter((walk) => walk.block === block.id && walk.season === season && walk.date <= asOf)
 
 /** What the last round saw on leaves, if it is recent. */
 function leavesBeside(walks: readonly ScoutingEntry[], { asOf }: Asked): string[] {

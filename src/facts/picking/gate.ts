@@ -1,13 +1,14 @@
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Block } from '../../records/kinds/block.ts'
+import type { Quantity } from '../../records/quantity.ts'
 import type { ReportInput } from '../report.ts'
 
 export const GATES = ['records', 'before-harvest', 're-entry', 'disease', 'sugar', 'acid', 'crop'] as const
 
 export type GateName = (typeof GATES)[number]
 /** `not-asked`: the grower set nothing to compare with, so it holds up no pick. */
-export type GateState = 'pass' | 'wait' | 'fail' | 'unknown' | 'not-asked'
+type GateState = 'pass' | 'wait' | 'fail' | 'unknown' | 'not-asked'
 
 /** Whether a gate lets a pick through. */
 export const isOpen = ({ state }: { state: GateState }) => state === 'pass' || state === 'not-asked'
@@ -24,6 +25,14 @@ export interface Gate {
   todo: string | null
   /** Day on which it may pass, where that depends on a date. */
   turns?: IsoDate | null
+  /** Re-entry: the end of the last interval, as ISO time with offset. */
+  until?: string | null
+  /** Sugar: how likely it is at its target now, 0 to 1. */
+  probability?: number | null
+  /** Crop: the estimate and its 95 % interval. */
+  estimate?: Quantity | null
+  low?: Quantity | null
+  high?: Quantity | null
 }
 
 /** The answers of a gate: each with its reason, in short for a table, and what to do. */

@@ -1,64 +1,49 @@
 import { incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
+import { entriesOf } from '../block-entries.ts'
 import { type RoundRow, roundRows } from '../disease/round-rows.ts'
-import { valueAgainst } from '../disease/threshold.ts'
 import { rainText, unitsOf } from '../ledger-units.ts'
 import { samplesOf } from '../ripeness/samples.ts'
 import { targetOf } from '../ripeness/targets.ts'
 import { daysText } from '../sentences.ts'
-import { percent, pickingLimit } from './bunches.ts'
-import { roundsOf } from './disease.ts'
+import { judgeBunches, percent } from './bunches.ts'
 import { type Asked, type Gate, isOpen, OLDEST } from './gate.ts'
 
-/** Botrytis on the bunches of a block over its last two scouting rounds. */
-interface RotCourse {
-  now: RoundRow
-  before: RoundRow | null
-  /** Change in the share of surface affected, per day; null where severity wasn't scored in both rounds. */
-  perDay: number | null
-  /** Whether it rose: in severity, or in incidence by more than chance. */
-  rising: boolean
-  /** Limit for picking as a share of the surface; null where the grower's limit is one of incidence. */
-  limit: number | null
-  /** Over the limit for picking. */
-  over: boolean
-  /** Whether it may be over a severity limit, since severity wasn't scored. */
-  maybe: boolean
-}
+type RotCourse = NonNullable<ReturnType<typeof rotCourse>>
 
-/** Level and trend of botrytis on bunches; null where the last recent round found none. */
-function rotCourse(asked: Asked): RotCourse | null {
-  const rows = roundsOf(asked)
+/** Level and trend of botrytis on bunches over the last two rounds; null where the last recent round found none. */
+function rotCourse(asked: Asked) {
+  const rows = entriesOf(asked.ledger.scouting, { ...asked, block: asked.block.id })
     .flatMap(roundRows)
     .filter(({ disease, organ }) => disease === 'botrytis' && organ === 'bunches')
   const now = rows.at(-1)
   if (!now || now.found === 0 || daysBetween(now.date, asked.asOf) > OLDEST.walk) return null
   const before = rows.findLast(({ date }) => date < now.date) ?? null
-  const days = before === null ? null : daysBetween(before.date, now.date)
   const severityBefore = before?.found === 0 ? 0 : (before?.severity ?? null)
   const perDay =
-    days === null || now.severity === null || severityBefore === null
+    before === null || now.severity === null || severityBefore === null
       ? null
-      : (now.severity - severityBefore) / days
+      : (now.severity - severityBefore) / daysBetween(before.date, now.date)
   const change =
     before &&
     incidenceDifference(
       { affected: before.found, looked: before.looked },
       { affected: now.found, looked: now.looked },
     )
-  const rising = (perDay ?? 0) > 0 || (change !== null && change.change > 0 && change.beyondChance)
-  const limit = pickingLimit(asked.ledger, asked.block.id, 'botrytis')
-  const value = valueAgainst(limit, now)
-  const over = value !== null && value > limit.share
+  const { limit, stands } = judgeBunches(asked.ledger, now)
   return {
     now,
     before,
+    /** Change in the share of surface affected, per day; null where severity wasn't scored in both rounds. */
     perDay,
-    rising,
+    /** Whether it rose: in severity, or in incidence by more than chance. */
+    rising: (perDay ?? 0) > 0 || (change !== null && change.change > 0 && change.beyondChance),
+    /** Limit for picking as a share of the surface; null where the grower's limit is one of incidence. */
     limit: limit.of === 'severity' ? limit.share : null,
-    over,
-    maybe: value === null && now.incidence > limit.share,
+    over: stands === 'over',
+    /** Whether it may be over a severity limit, since severity wasn't scored. */
+    maybe: stands === 'open',
   }
 }
 
@@ -103,19 +88,19 @@ export function pickAdvice(
   const then = sugar.days === null ? null : projected(rot, likely!)
   const outruns = rot.over || (then !== null && rot.limit !== null && then > rot.limit)
   if (sugar.short > (outruns ? WITHIN_REACH : NEARLY)) return null
-  const reasons = [
-    ...(rot.rising ? [riseText(rot)] : []),
-    ...(rot.over ? [`rot is over the limit: ${standText(rot.now)}`] : []),
-    // With sugar at its target, there is no reason to wait for a score.
-    ...(rot.maybe && sugar.short === 0
-      ? [`rot may be over the limit: ${standText(rot.now)}, severity not scored`]
-      : []),
-    ...(rain !== null && rain >= MUCH_RAIN
-      ? [
-          `${rainText(Math.round(rain), unitsOf(asked.ledger))} of rain in the week ahead, with rot on the bunches`,
-        ]
-      : []),
-  ]
+  const reasons: string[] = []
+  if (rot.rising)
+    reasons.push(
+      `botrytis rises: ${standText(rot.before!)} on ${shortDate(rot.before!.date)}, ${standText(rot.now)} on ${shortDate(rot.now.date)}`,
+    )
+  if (rot.over) reasons.push(`rot is over the limit: ${standText(rot.now)}`)
+  // With sugar at its target, there is no reason to wait for a score.
+  if (rot.maybe && sugar.short === 0)
+    reasons.push(`rot may be over the limit: ${standText(rot.now)}, severity not scored`)
+  if (rain !== null && rain >= MUCH_RAIN) {
+    const much = rainText(Math.round(rain), unitsOf(asked.ledger))
+    reasons.push(`${much} of rain in the week ahead, with rot on the bunches`)
+  }
   if (reasons.length === 0) return null
   if (sugar.short > 0) {
     const days = sugar.days === null ? '' : `, about ${daysText(sugar.days)} away`
@@ -146,8 +131,3 @@ const standText = (row: RoundRow): string =>
   row.severity === null
     ? `${row.found} of ${row.looked} bunches`
     : `${percent(row.severity)} of the surface, ${row.found} of ${row.looked} bunches`
-
-function riseText({ now, before }: RotCourse): string {
-  const from: IsoDate = before!.date
-  return `botrytis rises: ${standText(before!)} on ${shortDate(from)}, ${standText(now)} on ${shortDate(now.date)}`
-}

@@ -19,10 +19,7 @@ const POOLED_ERROR = 0.57
  * Whether the last sample's mean, corrected to the press if asked, has reached the low end of the target, and how sure
  * that is.
  */
-export function sugarGate(
-  asked: Asked,
-  pressed: PressBias | null = null,
-): Gate & { probability: number | null } {
+export function sugarGate(asked: Asked, pressed: PressBias | null): Gate {
   const { ledger, block, asOf } = asked
   const target = targetOf(ledger, block, 'brix')
   const open = (...answer: Parameters<typeof unknown>) => ({ ...unknown(...answer), probability: null })

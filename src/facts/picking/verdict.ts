@@ -1,5 +1,34 @@
+import type { Finding } from '../../ledger/read/finding.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
-import { type Gate, type GateName, isOpen } from './gate.ts'
+import { pressBias } from '../ripeness/press-bias.ts'
+import { legalFrom, spraysOf } from '../spraying/legal-from.ts'
+import { type AcidAhead, acidGate } from './acid.ts'
+import { cropGate } from './crop.ts'
+import { diseaseGate } from './disease.ts'
+import { type Asked, type Gate, type GateName, isOpen } from './gate.ts'
+import { recordsGate } from './records.ts'
+import { sugarGate } from './sugar.ts'
+import { beforeHarvestGate, reEntryGate } from './waits.ts'
+
+/** All checks before picking a block, and from when sprays allow it. */
+export function gatesOf(
+  asked: Asked,
+  { errors, asPressed, ahead }: { errors: readonly Finding[]; asPressed?: boolean; ahead?: AcidAhead },
+) {
+  const sprays = spraysOf(asked.ledger, { ...asked, block: asked.block.id })
+  const legal = legalFrom(asked.ledger, sprays)
+  const reEntry = reEntryGate(asked, sprays)
+  const gates = [
+    recordsGate(asked, errors),
+    beforeHarvestGate(asked, legal),
+    reEntry,
+    diseaseGate(asked),
+    sugarGate(asked, asPressed ? pressBias(asked.ledger, asked.asOf) : null),
+    acidGate(asked, ahead),
+    cropGate(asked),
+  ]
+  return { gates, legal, until: reEntry.until ?? null }
+}
 
 export type Verdict = 'ready' | 'wait' | 'stop'
 

@@ -1,6 +1,5 @@
 import { applications, groupedBy, judged } from '../../facts/judged.ts'
-import { gatesOf } from '../../facts/picking/gates.ts'
-import { type Verdict, verdictOf } from '../../facts/picking/verdict.ts'
+import { gatesOf, type Verdict, verdictOf } from '../../facts/picking/verdict.ts'
 import type { ReportFinding, ReportInput } from '../../facts/report.ts'
 import { copperSum } from '../../facts/spraying/copper.ts'
 import { frequencyOf } from '../../facts/spraying/frequency.ts'

@@ -1,3 +1,4 @@
+import { entriesOf } from '../../facts/block-entries.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 
@@ -10,18 +11,12 @@ export function pickedOf(
   block: string,
   of: { season: number; asOf: IsoDate; planned: number | null; rate: number },
 ) {
-  const picks = ledger.picks.filter(
-    (pick) => pick.block === block && pick.season === of.season && pick.date <= of.asOf,
-  )
+  const picks = entriesOf(ledger.picks, { ...of, block })
   const last = picks.at(-1)
   if (!last) return null
   const weight = picks.reduce((sum, pick) => sum + pick.weight, 0)
-  const spent = picks.map(({ people, hours }) =>
-    people === undefined || hours === undefined ? null : people * hours,
-  )
-  const personHours = spent.includes(null) ? null : spent.reduce<number>((sum, each) => sum + each!, 0)
-  const pressed = picks.map((pick) => pick.juice)
-  const juice = pressed.includes(undefined) ? null : pressed.reduce<number>((sum, each) => sum + each!, 0)
+  const personHours = sumOf(picks.map(({ people, hours }) => people && hours && people * hours))
+  const juice = sumOf(picks.map((pick) => pick.juice))
   const rest = last.rest === undefined ? null : last.rest / 100
   const rate = personHours === null ? null : weight / personHours
   const whole = rest === null || rest === 0
@@ -45,3 +40,7 @@ export function pickedOf(
     brix: last.brix ?? null,
   }
 }
+
+/** The sum; null where one of the figures isn't written. */
+const sumOf = (figures: readonly (number | undefined)[]): number | null =>
+  figures.includes(undefined) ? null : figures.reduce<number>((sum, each) => sum + each!, 0)

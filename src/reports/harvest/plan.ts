@@ -2,31 +2,28 @@ import { harvestPlan, type Range } from '../../agronomy/crop/harvest-plan.ts'
 import type { totalOf } from '../../facts/crop/estimate.ts'
 import type { HarvestSettings } from './settings.ts'
 
-/** Figures that have a range, in the order in which totals are written. */
-const PARTS = [
-  'crates',
-  'buckets',
-  'personHours',
-  'people',
-  'juice',
-  'tank',
-  'bottles',
-  'pressLoads',
-] as const
-/** Those of them that are counted, so that their ends are whole. */
-const WHOLE: ReadonlySet<string> = new Set(['crates', 'buckets', 'people', 'bottles', 'pressLoads'])
+/** Figures that have a range, in the order in which totals are written, and whether they are counted, with whole ends. */
+const WHOLE = {
+  crates: true,
+  buckets: true,
+  personHours: false,
+  people: true,
+  juice: false,
+  tank: false,
+  bottles: true,
+  pressLoads: true,
+}
+const PARTS = Object.keys(WHOLE) as (keyof typeof WHOLE)[]
 
-type Ranges = Partial<Record<(typeof PARTS)[number] | 'crop' | 'hours', Range>>
+type Ranges = Partial<Record<keyof typeof WHOLE | 'crop' | 'hours', Range>>
 
 /** What picking needs: the likely figure of each range; null where it has none. */
 export type HarvestFigures = ReturnType<typeof figuresOf>
 
 function figuresOf(range: Ranges, tanks: number | null) {
   const likely = (part: keyof Ranges) => range[part]?.likely ?? null
-  const measured = (part: keyof Ranges, unit: string) => {
-    const value = likely(part)
-    return value === null ? null : { value, unit }
-  }
+  const measured = (part: keyof Ranges, unit: string) =>
+    range[part] ? { value: range[part].likely, unit } : null
   return {
     crop: measured('crop', 'kg'),
     crates: likely('crates'),
@@ -63,7 +60,7 @@ export function plannedFigures(of: {
   red: boolean
 }): HarvestFigures {
   const { crop, rate, settings } = of
-  const plan = harvestPlan({
+  const { crates, buckets, personHours, people, ...rest } = harvestPlan({
     crop,
     rate,
     hours: settings.day.value,
@@ -74,11 +71,10 @@ export function plannedFigures(of: {
     bottle: settings.bottle.value,
     pressLoad: settings.press?.value,
   })
-  const { crates, buckets, personHours, people, juice, tank, bottles, pressLoads } = plan
   const hours = scaled(personHours, 1 / (of.people ?? Math.max(1, people.likely)))
-  const ranges = { crop, crates, buckets, personHours, people, hours, juice, tank, bottles, pressLoads }
+  const ranges = { crop, crates, buckets, personHours, people, hours, ...rest }
   const known = Object.fromEntries(Object.entries(ranges).filter(([, range]) => range !== null))
-  return figuresOf(known, settings.tank ? Math.ceil(tank.likely / settings.tank.value - 1e-9) : null)
+  return figuresOf(known, settings.tank ? Math.ceil(rest.tank.likely / settings.tank.value - 1e-9) : null)
 }
 
 const scaled = ({ low, likely, high }: Range, by: number): Range => ({
@@ -131,8 +127,7 @@ function joinedRanges(blocks: readonly Planned[], shared: boolean): Ranges {
   const joined: Ranges = {}
   for (const part of PARTS) {
     const ranges = blocks.flatMap(({ range }) => range[part] ?? [])
-    if (ranges.length === blocks.length)
-      joined[part] = joinedRange(ranges, { shared, whole: WHOLE.has(part) })
+    if (ranges.length === blocks.length) joined[part] = joinedRange(ranges, { shared, whole: WHOLE[part] })
   }
   return joined
 }

@@ -2,7 +2,7 @@ import { blockCrop, totalOf } from '../../facts/crop/estimate.ts'
 import { pickAdvice, saysNow } from '../../facts/picking/rot.ts'
 import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import { legalFrom as legalOf, spraysOf } from '../../facts/spraying/legal-from.ts'
-import { type BlockWindow, windowOf } from '../../facts/window/block-window.ts'
+import { windowOf } from '../../facts/window/block-window.ts'
 import { laterText, ripeDay } from '../../facts/window/sentences.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
@@ -11,7 +11,7 @@ import { spokenDate } from '../../records/spoken-date.ts'
 import { dayOf } from './day.ts'
 import { pickedOf } from './picked.ts'
 import { NOTHING, plannedFigures, totalFigures } from './plan.ts'
-import { type HarvestSettings, harvestSettings, type RateSetting, rateFor } from './settings.ts'
+import { type HarvestSettings, harvestSettings, rateFor } from './settings.ts'
 
 interface HarvestOptions {
   /** Number of pickers. */
@@ -58,12 +58,13 @@ function planOf(
   const { input, settings, people, rate: typed } = of
   const { ledger } = input
   const crop = blockCrop(ledger, block, input)
-  const rate: RateSetting =
+  const rate =
     typed === undefined
       ? rateFor(ledger, block.id, input)
       : { value: typed, low: null, high: null, source: 'as asked' }
   const window = windowOf(block, input)
   const { likely, legalFrom, overLabel } = window
+  const later = laterText(window)
   const figures =
     crop.estimate === null
       ? NOTHING
@@ -77,7 +78,7 @@ function planOf(
   // The checks before picking are those of `ready`; here only the days that sprays allow.
   const { unknown } = legalOf(ledger, spraysOf(ledger, { ...input, block: block.id }))
   const isLawful = !overLabel && unknown.length === 0 && (legalFrom === null || legalFrom <= input.asOf)
-  const advice = pickAdvice({ ...input, block }, { gates: [], rain: null, likely: window.likely })
+  const advice = pickAdvice({ ...input, block }, { gates: [], rain: null, likely })
   const picked = pickedOf(ledger, block.id, { ...input, planned: crop.estimate, rate: rate.value })
   return {
     crop,
@@ -93,7 +94,7 @@ function planOf(
       /** Likely day of sugar, and of acid and pH where they are known to come into their ranges later. */
       ripe: ripeDay(window),
       /** The days of sugar and of what comes later, in words; null where nothing is known to. */
-      later: laterIn(window),
+      later: later && likely && `sugar about ${spokenDate(likely)}; ${later}`,
       legalFrom,
       /** Products sprayed whose pre-harvest interval is not recorded: read the label first. */
       unknown,
@@ -104,11 +105,6 @@ function planOf(
       picked,
     },
   }
-}
-
-function laterIn(window: BlockWindow): string | null {
-  const later = laterText(window)
-  return later && window.likely && `sugar about ${spokenDate(window.likely)}; ${later}`
 }
 
 /**

@@ -1,4 +1,5 @@
 import { pickingRate } from '../../agronomy/crop/picking-rate.ts'
+import { entriesOf } from '../../facts/block-entries.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 
@@ -8,7 +9,7 @@ interface Setting {
   source: string
 }
 
-export interface RateSetting extends Setting {
+interface RateSetting extends Setting {
   low: number | null
   high: number | null
 }
@@ -26,38 +27,33 @@ const DEFAULTS = {
   bottle: { value: 0.75, source: 'default: the usual bottle' },
 } as const
 
-/** Figures typed with the command, instead of those of the site. */
-interface TypedSettings {
-  /** kg */
-  crate?: number | undefined
-  bucket?: number | undefined
-  /** Hours of a picking day. */
-  hours?: number | undefined
-}
+const from =
+  (source: string) =>
+  (value: number | undefined): Setting | null =>
+    value === undefined ? null : { value, source }
+const asked = from('as asked')
+const bySite = from('vineyard.yaml')
 
-const asked = (value: number | undefined): Setting | null =>
-  value === undefined ? null : { value, source: 'as asked' }
-
-/** The site's own figures, and published ones where it has none. */
-export function harvestSettings(ledger: Ledger, typed: TypedSettings = {}) {
-  const site = ledger.vineyard.harvest ?? {}
-  const own = (value: number | undefined): Setting | null =>
-    value === undefined ? null : { value, source: 'vineyard.yaml' }
+/** The figures typed with the command, else the site's own, else published ones. */
+export function harvestSettings(
+  { vineyard: { harvest: site = {} } }: Ledger,
+  typed: { crate?: number | undefined; bucket?: number | undefined; hours?: number | undefined } = {},
+) {
   return {
     /** kg of fruit in a crate. */
-    crate: asked(typed.crate) ?? own(site.crate) ?? DEFAULTS.crate,
+    crate: asked(typed.crate) ?? bySite(site.crate) ?? DEFAULTS.crate,
     /** kg of fruit in a full bucket; null where nobody says. */
-    bucket: asked(typed.bucket) ?? own(site.bucket),
+    bucket: asked(typed.bucket) ?? bySite(site.bucket),
     /** Litres of juice from a tonne. */
-    juice: own(site.juice) ?? DEFAULTS.juice,
+    juice: bySite(site.juice) ?? DEFAULTS.juice,
     /** Hours that a picking day has. */
-    day: asked(typed.hours) ?? own(site.day) ?? DEFAULTS.day,
+    day: asked(typed.hours) ?? bySite(site.day) ?? DEFAULTS.day,
     /** kg in a press load; null where the site doesn't say. */
-    press: own(site.press),
+    press: bySite(site.press),
     /** Litres of a tank; null where the site doesn't say. */
-    tank: own(site.tank),
+    tank: bySite(site.tank),
     /** Litres of a bottle. */
-    bottle: own(site.bottle) ?? DEFAULTS.bottle,
+    bottle: bySite(site.bottle) ?? DEFAULTS.bottle,
   }
 }
 
@@ -75,14 +71,10 @@ export function rateFor(
   block: string,
   { season, asOf }: { season: number; asOf: IsoDate },
 ): RateSetting {
-  const first = ledger.picks.find(
-    (pick) => pick.block === block && pick.season === season && pick.date <= asOf,
-  )
+  const first = entriesOf(ledger.picks, { block, season, asOf })[0]
   const before = ledger.picks.filter(({ date }) => (first ? date < first.date : date <= asOf))
-  const timed = before.flatMap((pick) =>
-    pick.people !== undefined && pick.hours !== undefined
-      ? [{ block: pick.block, weight: pick.weight, people: pick.people, hours: pick.hours }]
-      : [],
+  const timed = before.flatMap(({ block, weight, people, hours }) =>
+    people !== undefined && hours !== undefined ? [{ block, weight, people, hours }] : [],
   )
   const own = timed.filter((pick) => pick.block === block)
   const used = own.length >= 2 ? own : timed
@@ -92,7 +84,6 @@ export function rateFor(
       own.length >= 2 ? 'past picks of this block' : `past pick${picks === 1 ? '' : 's'} of all blocks`
     return { value: rate, low, high, source: `${picks} ${whose}` }
   }
-  const site = ledger.vineyard.harvest?.picking
-  const setting = site === undefined ? DEFAULTS.picking : { value: site, source: 'vineyard.yaml' }
+  const setting = bySite(ledger.vineyard.harvest?.picking) ?? DEFAULTS.picking
   return { ...setting, low: null, high: null }
 }

@@ -4,7 +4,7 @@ import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/typed/time-range.ts'
 import { rough, roughNumber } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
-import { counted } from '../../render/text.ts'
+import { counted, sentences } from '../../render/text.ts'
 import type { HarvestData } from './report.ts'
 import { vesselOf } from './settings.ts'
 
@@ -12,57 +12,54 @@ type Names = ReadonlyMap<string, string>
 
 /** The day of picking, what to have ready, and the total where a block is missing from it, a sentence each. */
 export function dayLines(data: HarvestData, names: Names, style: Style): string[] {
-  return [...knownLine(data, names, style), ...bucketLine(data, style), ...steps(data, names)]
+  const { known } = data.totals
+  const vessel = vesselOf(data.settings)
+  const nameOf = (id: string) => names.get(id) ?? id
+  return sentences(
+    known &&
+      `Total without ${listed(known.without.map(nameOf))}: ${rough(known.crop, style.units)}, ${counted(known[`${vessel}s`]!, vessel)}, ${roughNumber(known.personHours)} person-hours.`,
+    bucketLine(data, style),
+    steps(data, nameOf),
+  )
 }
 
-function knownLine({ totals: { known }, settings }: HarvestData, names: Names, { units }: Style): string[] {
-  if (!known) return []
-  const without = listed(known.without.map((id) => names.get(id) ?? id))
-  const vessel = vesselOf(settings)
-  return [
-    `Total without ${without}: ${rough(known.crop, units)}, ${counted(known[`${vessel}s`]!, vessel)}, ${roughNumber(known.personHours)} person-hours.`,
-  ]
-}
-
-function bucketLine({ settings, blocks }: HarvestData, { units }: Style): string[] {
+function bucketLine({ settings: { bucket }, blocks }: HarvestData, { units }: Style): string | false {
   const weight = units === 'metric' ? '9 kg' : '20 lb'
-  if (!settings.bucket)
-    return [
-      `Buckets unknown. Weigh a full one, and add --bucket "${weight}", or write \`harvest: { bucket: ${weight} }\` into vineyard.yaml.`,
-    ]
-  const left = blocks.filter(({ picked, buckets }) => picked === null && buckets !== null)
-  if (left.length === 0) return []
-  const all = left.reduce((sum, { buckets }) => sum + buckets!, 0)
-  return [
-    `${counted(all, 'bucket')} to fill, ${inLedgerUnits(`${settings.bucket.value} kg`, units)} each (${settings.bucket.source}).`,
-  ]
+  if (!bucket)
+    return `Buckets unknown. Weigh a full one, and add --bucket "${weight}", or write \`harvest: { bucket: ${weight} }\` into vineyard.yaml.`
+  const left = blocks.flatMap(({ picked, buckets }) => (picked === null ? (buckets ?? []) : []))
+  const all = left.reduce((sum, buckets) => sum + buckets, 0)
+  return (
+    left.length > 0 &&
+    `${counted(all, 'bucket')} to fill, ${inLedgerUnits(`${bucket.value} kg`, units)} each (${bucket.source}).`
+  )
 }
 
-function steps({ day, blocks }: HarvestData, names: Names): string[] {
+function steps({ day, blocks }: HarvestData, nameOf: (id: string) => string): string[] {
   if (!day)
     return blocks.some(({ picked }) => picked === null) ? ['No picking day known: add one with --date.'] : []
-  const nameOf = (id: string) => names.get(id) ?? id
-  const early = day.early.map(({ block, likely }) =>
-    likely === null
-      ? `No likely day is known for ${nameOf(block)}: sample it first, or leave it out with --block.`
-      : `${nameOf(block)} is likely ripe only on ${spokenDate(likely)}: sample it first, or leave it out with --block.`,
-  )
   const left = day.left.map(({ block, why }) => `Not on ${spokenDate(day.date)}: ${nameOf(block)} (${why}).`)
   if (day.steps.length === 0) return left
-  const line = day.steps.map(
+  const people = counted(day.people, 'person', 'people')
+  const hours = day.steps.map(
     ({ block, date, from, to }) =>
       `${date === day.date ? '' : `${spokenDate(date)} `}${clockText(from)} to ${clockText(to)} ${nameOf(block)}`,
   )
-  const start =
-    day.basis.start === 'default' ? ' 08:00 is common practice, no source: change it with --start.' : ''
-  const people =
-    day.basis.people === 'default'
-      ? ` ${counted(day.people, 'person', 'people')} can finish in a day: change it with --people.`
-      : ''
+  const proposed = sentences(
+    'No breaks are counted.',
+    day.basis.start === 'default' && '08:00 is common practice, no source: change it with --start.',
+    day.basis.people === 'default' && `${people} can finish in a day: change it with --people.`,
+    'Run `rowbook ready` before you call anybody.',
+  )
   return [
-    `${spokenDate(day.date)}, ${counted(day.people, 'person', 'people')}: ${line.join('; ')}. No breaks are counted.${start}${people} Run \`rowbook ready\` before you call anybody.`,
+    `${spokenDate(day.date)}, ${people}: ${hours.join('; ')}. ${proposed.join(' ')}`,
     `Have ready: ${day.buckets} buckets and ${day.clippers} clippers (2 buckets a picker, 1 spare clipper for 5 pickers: common practice, no source).`,
-    ...early,
+    ...day.early.map(({ block, likely }) => {
+      const when = likely
+        ? `${nameOf(block)} is likely ripe only on ${spokenDate(likely)}`
+        : `No likely day is known for ${nameOf(block)}`
+      return `${when}: sample it first, or leave it out with --block.`
+    }),
     ...left,
   ]
 }

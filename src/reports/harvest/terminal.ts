@@ -1,3 +1,4 @@
+import { groupedBy } from '../../facts/judged.ts'
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Names as AllNames } from '../../facts/names.ts'
 import type { Report } from '../../facts/report.ts'
@@ -28,26 +29,23 @@ export function renderHarvest(
 ): string {
   const { blocks, totals, settings } = report.data
   if (blocks.length === 0) return 'No block is recorded.\n'
+  const nameOf = ({ block }: { block: string }) => names.get(block) ?? block
   const layout = { style, people: settings.people, vessels: `${vesselOf(settings)}s` as const }
-  const rows = blocks.flatMap((block) =>
-    rowsOf(block, { ...layout, name: names.get(block.block) ?? block.block }),
-  )
-  if (blocks.length > 1) addAll(rows, figureRows(totals, { ...layout, name: 'all', turn: '' }))
+  const rows = blocks.flatMap((block) => figureRows(block, [nameOf(block), turnText(block)], layout))
+  if (blocks.length > 1) addAll(rows, figureRows(totals, ['all', ''], layout))
   const table = renderTable(
     [
       { title: 'in order', most: 16 },
       ...numbers('from'),
       '',
-      ...numbers(`crop\n${unitOf('kg', style.units)}`, `${vesselOf(settings)}s`, 'person-\nhours'),
+      ...numbers(`crop\n${unitOf('kg', style.units)}`, layout.vessels, 'person-\nhours'),
       { title: settings.people === null ? 'people' : `hours\nof ${settings.people}`, number: true },
       ...numbers(`juice\n${unitOf('L', style.units)}`, 'press\nloads'),
     ],
     rows,
   )
   const ofEach = (say: (block: HarvestBlock) => string | null | false) =>
-    blocks.flatMap((one) =>
-      sentences(say(one)).map((text) => `${names.get(one.block) ?? one.block}: ${text}`),
-    )
+    blocks.flatMap((one) => sentences(say(one)).map((text) => `${nameOf(one)}: ${text}`))
   const notes = [
     ...ofEach(({ overLabel }) => overLabel),
     ...ofEach(
@@ -87,14 +85,13 @@ function headline(
   names: Names,
   style: Style,
 ): string {
+  const nameOf = ({ block }: HarvestBlock) => names.get(block) ?? block
   const left = blocks.filter(({ picked, crop }) => picked === null && crop !== null)
   const within = left.filter(({ overLabel }) => overLabel === null)
   const first = within.find(({ unknown }) => unknown.length === 0)
   if (left.length > 0 && within.length === 0) return 'Ask before you pick: a spray was over the label.'
-  if (within.length > 0 && !first) {
-    const said = listed(within.map(({ block }) => names.get(block) ?? block))
-    return `No picking day yet for ${said}: a pre-harvest interval (PHI) is not recorded. Read the labels.`
-  }
+  if (within.length > 0 && !first)
+    return `No picking day yet for ${listed(within.map(nameOf))}: a pre-harvest interval (PHI) is not recorded. Read the labels.`
   if (!first)
     return blocks.every(({ picked }) => picked !== null)
       ? 'Nothing is left to pick.'
@@ -103,77 +100,68 @@ function headline(
   const when = from === null ? '' : from <= asOf ? ', now' : `, from ${spokenDate(from)}`
   const who =
     settings.people === null
-      ? `${people(first.people!)}`
+      ? people(first.people!)
       : `${figure(first.hours!, 1)} hours for ${people(settings.people)}`
-  const next = `Pick ${names.get(first.block) ?? first.block} first${when}: about ${rough(first.crop, style.units)}, ${vessels(first, settings)}, ${who}.`
+  const next = `Pick ${nameOf(first)} first${when}: about ${rough(first.crop, style.units)}, ${vessels(first, settings)}, ${who}.`
   // A total of what is picked and what hangs says nothing about the work ahead.
   if (left.length < 2 || left.length < blocks.length || totals.crop === null) return next
   return `${next} All blocks: ${rough(totals.crop, style.units)}, ${vessels(totals, settings)}, ${roughNumber(totals.personHours!)} person-hours.`
 }
 
-const vessels = (
-  figures: { crates: number | null; buckets: number | null },
-  settings: HarvestData['settings'],
-) => {
+function vessels(figures: HarvestFigures, settings: HarvestData['settings']): string {
   const vessel = vesselOf(settings)
   return counted(figures[`${vessel}s`]!, vessel)
 }
 
 /** The first likely day that sprays allow too; null without a likely day, since intervals alone make no grapes ripe. */
-const turnOf = ({ ripe, legalFrom }: HarvestBlock): string | null =>
+const turnOf = ({ ripe, legalFrom }: Pick<HarvestBlock, 'ripe' | 'legalFrom'>): string | null =>
   ripe !== null && legalFrom !== null && legalFrom > ripe ? legalFrom : ripe
 
 interface Layout {
-  name: string
   style: Style
   people: number | null
   vessels: 'crates' | 'buckets'
 }
 
-function rowsOf(block: HarvestBlock, layout: Layout): string[][] {
-  return figureRows(block, { ...layout, turn: turnText(block) })
+const turnText = ({ picked, overLabel, unknown, rot, ...block }: HarvestBlock): string => {
+  if (picked) return 'picked'
+  if (overLabel) return 'ask'
+  if (unknown.length > 0) return 'unknown'
+  return rot ? 'now' : dateOr(turnOf(block))
 }
 
-function turnText(block: HarvestBlock): string {
-  if (block.picked) return 'picked'
-  if (block.overLabel) return 'ask'
-  if (block.unknown.length > 0) return 'unknown'
-  return block.rot ? 'now' : dateOr(turnOf(block))
-}
-
+/** The likely figures, and the low and high ones where the crop has an interval. */
 function figureRows(
-  figures: HarvestFigures,
-  { name, turn, style, people, vessels }: Layout & { turn: string },
+  { range }: HarvestFigures,
+  [name, turn]: readonly [name: string, turn: string],
+  { style: { units }, people, vessels }: Layout,
 ): string[][] {
-  const { range } = figures
-  const time = (hours: number | null | undefined) => (hours == null ? '-' : figure(hours, 1))
-  const likely = [
-    ...[name, turn, 'likely', bare(figures.crop, style.units), count(figures[vessels])],
-    ...[figures.personHours === null ? '-' : roughNumber(figures.personHours)],
-    people === null ? count(figures.people) : time(figures.hours),
-    ...[bare(figures.juice, style.units), count(figures.pressLoads)],
-  ]
-  const side = (of: 'low' | 'high'): string[] | null => {
-    const crop = range.crop?.[of] ?? null
-    if (crop === null) return null
-    const whole = (key: 'crates' | 'buckets' | 'people' | 'pressLoads') => count(range[key]?.[of] ?? null)
-    const hours = range.personHours?.[of] ?? null
-    const juice = range.juice?.[of] ?? null
+  const ends = (['likely', 'low', 'high'] as const).filter(
+    (end) => end === 'likely' || (range.crop?.[end] ?? null) !== null,
+  )
+  return ends.map((end) => {
+    const said = (part: keyof typeof range, say: (value: number) => string) => {
+      const value = range[part]?.[end] ?? null
+      return value === null ? '-' : say(value)
+    }
+    const amount = (unit: string) => (value: number) => bare({ value, unit }, units)
     return [
-      ...['', '', of, bare({ value: crop, unit: 'kg' }, style.units), whole(vessels)],
-      ...[hours === null ? '-' : roughNumber(hours)],
-      people === null ? whole('people') : time(range.hours?.[of]),
-      ...[juice === null ? '-' : bare({ value: juice, unit: 'L' }, style.units), whole('pressLoads')],
+      end === 'likely' ? name : '',
+      end === 'likely' ? turn : '',
+      end,
+      said('crop', amount('kg')),
+      said(vessels, groupDigits),
+      said('personHours', roughNumber),
+      people === null ? said('people', groupDigits) : said('hours', (hours) => figure(hours, 1)),
+      said('juice', amount('L')),
+      said('pressLoads', groupDigits),
     ]
-  }
-  return [likely, side('low'), side('high')].filter((row) => row !== null)
+  })
 }
 
 /** The unit in which estimates are said, and an estimate without it, for a column that names it. */
 const unitOf = (unit: 'kg' | 'L', units: Units) => rough({ value: 1, unit }, units).replace(/^\S+ /, '')
-const bare = (quantity: Quantity | null, units: Units) => rough(quantity, units).replace(/ \D{1,12}$/, '')
-
-const count = (value: number | null) => (value === null ? '-' : groupDigits(value))
+const bare = (quantity: Quantity, units: Units) => rough(quantity, units).replace(/ \D{1,12}$/, '')
 
 function cellar(block: HarvestBlock, style: Style): string | null {
   if (block.tank === null || block.picked) return null
@@ -209,10 +197,9 @@ function juiceShare(litres: number, units: Units): string {
 }
 
 function basis({ blocks, settings }: HarvestData, names: Names, units: Units): string[] {
-  const said = blocks.map(({ rate }) => rateText(rate, units))
-  const rates = [...new Set(said)].map((rate) => {
-    const of = blocks.filter((_, index) => said[index] === rate)
-    return `Picking rate of ${listed(of.map(({ block }) => names.get(block) ?? block))}: ${rate}.`
+  const rates = [...groupedBy(blocks, ({ rate }) => rateText(rate, units))].map(([rate, of]) => {
+    const who = of.map(({ block }) => names.get(block) ?? block)
+    return `Picking rate of ${listed(who)}: ${rate}.`
   })
   const { juice, press } = settings
   const vessel = vesselOf(settings)

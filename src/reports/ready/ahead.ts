@@ -15,8 +15,8 @@ const DAYS = 7
 const RANK = { none: 0, low: 1, moderate: 2, high: 3 } as const
 
 /** A forecast: hours where the file has them, else daily means, °C, and rain, mm, by day number. */
-interface WeatherAhead {
-  hours: EveryHour | null
+export interface Forecast {
+  hours?: EveryHour | null
   means: DayMeans
   rain: ReadonlyMap<number, number>
 }
@@ -26,10 +26,10 @@ interface WeatherAhead {
  * was given. Botrytis and the powdery index go by hours, downy's primary infection by hours or, where the file has days
  * only, by rain and mean of two days. What can't be known is said.
  */
-export function pressureAhead(asked: Asked, forecast: WeatherAhead | undefined): string | null {
+export function pressureAhead(asked: Asked, forecast: Forecast | undefined): string | null {
   if (!forecast) return null
   const until = spokenDate(addDays(asked.asOf, DAYS - 1))
-  const parts = forecast.hours === null ? byDays(asked, forecast) : byHours(asked, forecast.hours)
+  const parts = forecast.hours ? byHours(asked, forecast.hours) : byDays(asked, forecast)
   return `Disease forecast to ${until}: ${parts.join('; ')}.`
 }
 
@@ -37,15 +37,15 @@ function byHours(asked: Asked, ahead: EveryHour): string[] {
   const { ledger, season, asOf, block } = asked
   const starts = startsOf({ ledger, season, asOf, blocks: [block] })
   const known = weatherOf(ledger, season).hours
-  const { downy } = ledger.vineyard
+  const limits = ledger.vineyard.downy
   const days = pressureDays(joined(known, ahead, dayOf(asOf)), {
     starts,
     variant: 'ten-ten-twentyfour',
     latitude: null,
     noonShift: () => 0,
-    limits: { rain: downy?.rain, temperature: downy?.temperature },
+    limits: { rain: limits?.rain, temperature: limits?.temperature },
   }).filter(({ date }) => date >= asOf && date <= addDays(asOf, DAYS - 1))
-  return [botrytis(days), powdery(days), downyOf(days)]
+  return [botrytis(days), powdery(days), downy(days)]
 }
 
 /** The hours known up to a day and those forecast after them; an hour that both have, or the clock has twice, once. */
@@ -75,23 +75,22 @@ function powdery(days: readonly PressureDay[]): string {
   return `powdery index ${highest(known)} of 100 at most${told(known.length)}`
 }
 
-function downyOf(days: readonly PressureDay[]): string {
+function downy(days: readonly PressureDay[]): string {
   const possible = days.filter(({ downy }) => downy.primary === true).map(({ date }) => date)
   const known = days.filter(({ downy }) => downy.primary !== null).length
-  if (known === 0) return 'downy unknown: rain or temperature is missing'
-  return `downy ${infections(possible)}${told(known)}`
+  return `${downyText(possible, known)}${known === 0 ? '' : told(known)}`
 }
 
-const infections = (dates: readonly IsoDate[]): string =>
-  dates.length === 0
-    ? 'no primary infection'
-    : `primary infection possible on ${dates.map(spokenDate).join(', ')}`
+function downyText(possible: readonly IsoDate[], known: number): string {
+  if (known === 0) return 'downy unknown: rain or temperature is missing'
+  if (possible.length === 0) return 'downy no primary infection'
+  return `downy primary infection possible on ${possible.map(spokenDate).join(', ')}`
+}
 
-function byDays({ asOf, ledger, season }: Asked, { means, rain }: WeatherAhead): string[] {
+function byDays({ asOf, ledger, season }: Asked, { means, rain }: Forecast): string[] {
   const rule = DOWNY_PRIMARY_RULES['three-tens']
   const { rain: leastRain = rule.rain, temperature: leastWarmth = rule.temperature } =
     ledger.vineyard.downy ?? {}
-  const days = Array.from({ length: DAYS }, (_, index) => dayOf(asOf) + index)
   const known = new Map(weatherOf(ledger, season).days.map((day) => [day.day, day]))
   /** Sum of a day and the one before; what the forecast doesn't say of days up to today is taken from the station. */
   const both = (of: ReadonlyMap<number, number>, key: 'rain' | 'mean', day: number) => {
@@ -100,41 +99,40 @@ function byDays({ asOf, ledger, season }: Asked, { means, rain }: WeatherAhead):
     )
     return values.includes(null) ? null : values.reduce<number>((sum, value) => sum + value!, 0)
   }
-  const judged = days.map((day) => {
+  const judged = weekFrom(asOf).flatMap((day) => {
     const [fallen, warmth] = [both(rain, 'rain', day), both(means, 'mean', day)]
-    if (fallen === null || warmth === null) return { day, primary: null }
+    if (fallen === null || warmth === null) return []
     return { day, primary: fallen >= leastRain && warmth / 2 >= leastWarmth }
   })
-  const count = judged.filter(({ primary }) => primary !== null).length
   const possible = judged.filter(({ primary }) => primary).map(({ day }) => isoDate(day))
-  const downy =
-    count === 0 ? 'downy unknown: rain or temperature is missing' : `downy ${infections(possible)}`
+  const downy = downyText(possible, judged.length)
   return [
-    `${downy}${count === 0 ? '' : `, by rain and mean of two days${told(count)}`}`,
+    judged.length === 0 ? downy : `${downy}, by rain and mean of two days${told(judged.length)}`,
     'botrytis and powdery unknown: they need hours, and this forecast has days only',
   ]
 }
 
+/** The days of the week ahead, by number. */
+const weekFrom = (asOf: IsoDate) => Array.from({ length: DAYS }, (_, index) => dayOf(asOf) + index)
+
 /** A day with more than this is called wet, mm. Our choice, no source. */
 const WET = 5
 
-/** mm that the forecast names for the week ahead; null where it says nothing of rain. */
-export function rainSum(asOf: IsoDate, rain: ReadonlyMap<number, number> | undefined): number | null {
-  const days = Array.from({ length: DAYS }, (_, index) => rain?.get(dayOf(asOf) + index))
-  const known = days.filter((one) => one !== undefined)
-  return known.length === 0 ? null : known.reduce((sum, one) => sum + one, 0)
-}
-
-/** What the forecast says of rain in the week ahead, in a sentence; null where none was given. */
-export function rainAhead(asOf: IsoDate, rain: ReadonlyMap<number, number> | undefined): string | null {
-  if (!rain) return null
-  const days = Array.from({ length: DAYS }, (_, index) => dayOf(asOf) + index)
-  const known = days.filter((day) => rain.has(day))
+/** mm of rain that the forecast names for the week ahead, and what it says of it; null where it names or says nothing. */
+export function rainAhead(
+  asOf: IsoDate,
+  rain: ReadonlyMap<number, number> | undefined,
+): { sum: number | null; text: string | null } {
+  if (!rain) return { sum: null, text: null }
+  const known = weekFrom(asOf).filter((day) => rain.has(day))
   if (known.length === 0)
-    return `Rain unknown: the forecast names none for the ${DAYS} days from ${spokenDate(asOf)}, wet or dry.`
-  const total = known.reduce((sum, day) => sum + rain.get(day)!, 0)
+    return {
+      sum: null,
+      text: `Rain unknown: the forecast names none for the ${DAYS} days from ${spokenDate(asOf)}, wet or dry.`,
+    }
+  const sum = known.reduce((total, day) => total + rain.get(day)!, 0)
   const wet = known.find((day) => rain.get(day)! > WET)
-  const gap = known.length < DAYS ? ` (${known.length} of ${DAYS} days forecast)` : ''
   const first = wet === undefined ? 'no wet day' : `first wet day ${spokenDate(isoDate(wet))}`
-  return `Rain forecast to ${spokenDate(addDays(asOf, DAYS - 1))}: ${Math.round(total)} mm${gap}, ${first}. Rain dilutes, splits berries and brings rot; ripe fruit gets more botrytis.`
+  const text = `Rain forecast to ${spokenDate(addDays(asOf, DAYS - 1))}: ${Math.round(sum)} mm${told(known.length)}, ${first}. Rain dilutes, splits berries and brings rot; ripe fruit gets more botrytis.`
+  return { sum, text }
 }

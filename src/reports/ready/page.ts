@@ -1,5 +1,5 @@
 import { windowChart } from '../../facts/charts/span-chart.ts'
-import { isOpen } from '../../facts/picking/gate.ts'
+import { GATES, isOpen } from '../../facts/picking/gate.ts'
 import { upperFirst } from '../../facts/sentences.ts'
 import { rough } from '../../render/figure.ts'
 import { dateCell, nameOf, toned } from '../../render/html/figures.ts'
@@ -8,26 +8,17 @@ import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawSpanChart } from '../../render/svg/span-chart.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
-import { adviceText, answerOf, earliestFirst, GATE, orderLine } from './sentences.ts'
-import { detailOf } from './terminal-detail.ts'
+import { adviceText, answerOf, earliestFirst, GATE, orderLine, TONES } from './sentences.ts'
+import { detailOf } from './terminal.ts'
 
-const GATES = {
+const NAMES = {
   ...GATE,
   'before-harvest': 'pre-harvest interval (PHI)',
   're-entry': 're-entry interval (REI)',
 } as const
 
-const VERDICTS = { ready: 'good', wait: 'doubtful', stop: 'bad' } as const
-const STATES = {
-  pass: 'good',
-  wait: 'doubtful',
-  fail: 'bad',
-  unknown: 'doubtful',
-  'not-asked': 'good',
-} as const
-
-const stateCell = (state: keyof typeof STATES): Markup =>
-  toned(state, STATES[state], { unknown: '?', 'not-asked': '-' }[state as string])
+const stateCell = (state: keyof typeof TONES): Markup =>
+  toned(state, TONES[state], { unknown: '?', 'not-asked': '-' }[state as string])
 
 type Shown = Pick<PageInput, 'names' | 'units'>
 
@@ -48,23 +39,19 @@ export const readyPage: PageOf<ReadyData> = ({ data }, { names, units, answer })
 }
 
 function overview(blocks: readonly ReadyBlock[], { names, units }: Shown): Content {
-  const gates = Object.keys(GATES) as (keyof typeof GATES)[]
+  const gates = GATES.filter((gate) => gate !== 'records')
   return pageTable({
     caption: 'Every block and what was checked',
-    columns: ['block', 'verdict', ...gates.filter((gate) => gate !== 'records').map((gate) => GATES[gate])],
+    columns: ['block', 'verdict', ...gates.map((gate) => NAMES[gate])],
     rows: blocks.map((block) => [
       nameOf(names, block.block),
-      toned(block.verdict, VERDICTS[block.verdict]),
-      ...gates.filter((gate) => gate !== 'records').map((name) => shortOf(block, { name, units })),
+      stateCell(block.verdict),
+      ...gates.map((name) => {
+        const found = block.gates.find(({ gate }) => gate === name)!
+        return found.estimate ? rough(found.estimate, units) : found.short
+      }),
     ]),
   })
-}
-
-/** What a check comes to, in a word or two; the crop with its unit. */
-function shortOf({ gates }: ReadyBlock, { name, units }: { name: string; units: Shown['units'] }): string {
-  const found = gates.find(({ gate }) => gate === name)
-  if (!found) return '-'
-  return found.estimate ? rough(found.estimate, units) : found.short
 }
 
 function blockPart(block: ReadyBlock, { names, units }: Shown): Content {
@@ -73,7 +60,7 @@ function blockPart(block: ReadyBlock, { names, units }: Shown): Content {
   const held = block.gates.filter((gate) => !isOpen(gate))
   const legalFrom = held.some(({ gate }) => gate === 'before-harvest') ? null : block.legalFrom
   const notes = [
-    ...held.map((gate) => heldText(GATES[gate.gate], detailOf(gate, units))),
+    ...held.map((gate) => heldText(NAMES[gate.gate], detailOf(gate, units))),
     ...(block.advice ? [adviceText(block.advice)] : []),
     ...block.todo,
     ...block.conflicts,
@@ -85,7 +72,7 @@ function blockPart(block: ReadyBlock, { names, units }: Shown): Content {
     block.turns && html`May be ready on ${dateCell(block.turns)}.`,
   ]
   return section(
-    [`${name}: `, toned(block.verdict, VERDICTS[block.verdict])],
+    [`${name}: `, stateCell(block.verdict)],
     days.some(Boolean) && html`<p>${days}</p>\n`,
     notes.length > 0 && html`<ul class="plain">${notes.map((note) => html`<li>${note}</li>\n`)}</ul>\n`,
     folded(
@@ -93,7 +80,7 @@ function blockPart(block: ReadyBlock, { names, units }: Shown): Content {
       pageTable({
         caption: `${name}: what was checked`,
         columns: ['checked', 'result', 'why'],
-        rows: block.gates.map((gate) => [GATES[gate.gate], stateCell(gate.state), detailOf(gate, units)]),
+        rows: block.gates.map((gate) => [NAMES[gate.gate], stateCell(gate.state), detailOf(gate, units)]),
       }),
       { filed: true },
     ),

@@ -1,67 +1,33 @@
-import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
+import { entriesOf } from '../../facts/block-entries.ts'
 import { blockCrop } from '../../facts/crop/estimate.ts'
-import { type Danger, type DangerJudge, dangerJudge, plainDanger } from '../../facts/danger/danger.ts'
+import { type DangerJudge, dangerJudge, plainDanger } from '../../facts/danger/danger.ts'
 import { RECENT_DAYS } from '../../facts/danger/weather-rank.ts'
 import { sitePressure } from '../../facts/disease/course.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
 import { inLedgerUnits, unitsOf } from '../../facts/ledger-units.ts'
+import { onDemand } from '../../facts/on-demand.ts'
 import { type Asked, GATES, type Gate } from '../../facts/picking/gate.ts'
-import { gatesOf } from '../../facts/picking/gates.ts'
 import { lateSulphurNote } from '../../facts/picking/late-sulphur.ts'
 import { type Placed, pickingOrder, pressRoom } from '../../facts/picking/order.ts'
 import { ownErrors } from '../../facts/picking/records.ts'
-import { type PickAdvice, pickAdvice, saysNow } from '../../facts/picking/rot.ts'
-import { turnOf, type Verdict, verdictOf } from '../../facts/picking/verdict.ts'
+import { pickAdvice, saysNow } from '../../facts/picking/rot.ts'
+import { gatesOf, turnOf, verdictOf } from '../../facts/picking/verdict.ts'
 import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { spraysOf } from '../../facts/spraying/legal-from.ts'
-import { type BlockWindow, windowOf } from '../../facts/window/block-window.ts'
-import type { DayMeans } from '../../facts/window/temperatures.ts'
+import { windowOf } from '../../facts/window/block-window.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import { isBroken } from '../../ledger/read/open.ts'
-import { type IsoDate, latestOf } from '../../records/date.ts'
-import type { Quantity } from '../../records/quantity.ts'
+import { latestOf } from '../../records/date.ts'
 import { errorsOf } from '../../rules/season-errors.ts'
-import { pressureAhead, rainAhead, rainSum } from './ahead.ts'
+import { type Forecast, pressureAhead, rainAhead } from './ahead.ts'
 
 interface ReadyOptions {
-  forecast?: { means: DayMeans; rain: ReadonlyMap<number, number>; hours?: EveryHour | null } | undefined
+  forecast?: Forecast | undefined
   /** Adds to the samples what the press has read above the field in past picks. */
   asPressed?: boolean | undefined
 }
 
-export interface ReadyBlock {
-  block: string
-  verdict: Verdict
-  /** Advice in addition to the verdict, where rot outweighs further ripening; else null. */
-  advice: PickAdvice | null
-  /** Danger of botrytis; null where the vineyard doesn't judge it. */
-  danger: Danger | null
-  /** Seeds, skins and taste as they were written down with the last sample that has them. */
-  observed: { date: IsoDate; what: 'seeds' | 'skins' | 'taste'; text: string }[]
-  gates: (Gate & {
-    until?: string | null
-    probability?: number | null
-    estimate?: Quantity | null
-    low?: Quantity | null
-    high?: Quantity | null
-  })[]
-  legalFrom: IsoDate | null
-  window: { earliest: IsoDate | null; likely: IsoDate | null; latest: IsoDate | null }
-  /** The date on which a verdict other than `ready` may change; null where it doesn't depend on dates. */
-  turns: IsoDate | null
-  /** What to do until then. */
-  todo: string[]
-  conflicts: string[]
-  /** Sulphur sprayed so late that it can reach the must; null where none was. */
-  sulphur: string | null
-  rain: string | null
-  /** What the forecast says of disease; null where none was given. */
-  pressure: string | null
-  /** Brix added to the samples for what the press has read above the field; null where not asked for. */
-  pressBias: BlockWindow['pressBias']
-  /** Where the block was picked this season already. */
-  picked: { date: IsoDate; weight: Quantity } | null
-}
+export type ReadyBlock = ReturnType<typeof pageOf>
 
 export interface ReadyData {
   blocks: ReadyBlock[]
@@ -121,60 +87,44 @@ interface Shared {
   danger: DangerJudge
 }
 
-function pageOf(asked: Asked, { errors, options, danger }: Shared): ReadyBlock {
-  const { ledger, block, season, asOf } = asked
-  const window = windowOf(block, asked, {
-    forecast: options.forecast?.means,
-    asPressed: options.asPressed,
-  })
-  const { gates, legal, reEntry } = gatesOf(asked, {
-    errors,
-    asPressed: options.asPressed ?? false,
-    ahead: {
-      get ta() {
-        return window.acid
-      },
-      get ph() {
-        return window.ph
-      },
-    },
-  })
-  const pick = ledger.picks.findLast(
-    (one) => one.block === block.id && one.season === season && one.date <= asOf,
-  )
+function pageOf(asked: Asked, { errors, options, danger }: Shared) {
+  const { ledger, block, asOf } = asked
+  const { forecast, asPressed = false } = options
+  const window = windowOf(block, asked, { forecast: forecast?.means, asPressed })
+  const { conflicts, likely } = window
+  const ahead = onDemand({ ta: () => window.acid, ph: () => window.ph })
+  const { gates, legal, until } = gatesOf(asked, { errors, asPressed, ahead })
+  const pick = entriesOf(ledger.picks, { ...asked, block: block.id }).at(-1)
   const verdict = verdictOf(gates)
+  const rain = rainAhead(asOf, forecast?.rain)
   const inUnits = (line: string | null) => line && inLedgerUnits(line, unitsOf(ledger))
   return {
     block: block.id,
     verdict,
-    advice: pick
-      ? null
-      : pickAdvice(asked, { gates, rain: rainSum(asOf, options.forecast?.rain), likely: window.likely }),
+    /** Advice in addition to the verdict, where rot outweighs further ripening; else null. */
+    advice: pick ? null : pickAdvice(asked, { gates, rain: rain.sum, likely }),
+    /** Danger of botrytis; null where the vineyard doesn't judge it. */
     danger: danger.diseases.includes('botrytis') ? plainDanger(danger.on(block.id, 'botrytis', asOf)) : null,
+    /** Seeds, skins and taste as they were written down with the last sample that has them. */
     observed: observedIn(asked),
     gates,
     legalFrom: legal.date,
-    window: { earliest: window.earliest, likely: window.likely, latest: window.latest },
-    turns: turnOf(gates, {
-      verdict,
-      asOf,
-      legalFrom: legal.date,
-      until: reEntry.until,
-      likely: window.likely,
-    }),
+    window: { earliest: window.earliest, likely, latest: window.latest },
+    /** The date on which a verdict other than `ready` may change; null where it doesn't depend on dates. */
+    turns: turnOf(gates, { verdict, asOf, legalFrom: legal.date, until, likely }),
+    /** What to do until then. */
     todo: todoOf(gates, asked),
-    conflicts: window.conflicts,
+    conflicts,
+    /** Sulphur sprayed so late that it can reach the must; null where none was. */
     sulphur: pick
       ? null
-      : lateSulphurNote(asked, latestOf([asOf, legal.date, window.likely].flatMap((day) => day ?? []))!),
-    rain: inUnits(rainAhead(asOf, options.forecast?.rain)),
-    pressure: inUnits(
-      pressureAhead(
-        asked,
-        options.forecast && { ...options.forecast, hours: options.forecast.hours ?? null },
-      ),
-    ),
+      : lateSulphurNote(asked, latestOf([asOf, legal.date, likely].flatMap((day) => day ?? []))!),
+    rain: inUnits(rain.text),
+    /** What the forecast says of disease; null where none was given. */
+    pressure: inUnits(pressureAhead(asked, forecast)),
+    /** Brix added to the samples for what the press has read above the field; null where not asked for. */
     pressBias: window.pressBias,
+    /** Where the block was picked this season already. */
     picked: pick ? { date: pick.date, weight: { value: pick.weight, unit: 'kg' } } : null,
   }
 }
@@ -182,10 +132,8 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared): ReadyBlock {
 /**
  * What somebody wrote of seeds, skins and taste, each from the last sample that has it: shown, never calculated with.
  */
-function observedIn({ ledger, block, season, asOf }: Asked): ReadyBlock['observed'] {
-  const samples = ledger.samples.filter(
-    (one) => one.block === block.id && one.season === season && one.date <= asOf,
-  )
+function observedIn({ ledger, block, ...on }: Asked) {
+  const samples = entriesOf(ledger.samples, { ...on, block: block.id })
   return (['seeds', 'skins', 'taste'] as const).flatMap((what) => {
     const last = samples.findLast((one) => one[what] !== undefined)
     return last ? [{ date: last.date, what, text: last[what]! }] : []
@@ -196,24 +144,15 @@ function observedIn({ ledger, block, season, asOf }: Asked): ReadyBlock['observe
 function broken(block: string, findings: readonly Finding[]): ReadyBlock {
   const first = findings[0]!
   const todo = 'Correct the records that `rowbook check` lists.'
-  const gates = GATES.map((gate): ReadyBlock['gates'][number] =>
-    gate === 'records'
-      ? {
-          gate,
-          state: 'fail',
-          short: `${findings.length} broken`,
-          todo,
-          detail: `${first.file}:${first.line} ${first.name}: ${first.message}`,
-        }
-      : {
-          gate,
-          state: 'unknown',
-          short: 'unknown',
-          todo: null,
-          detail: 'not checked while the records have errors',
-          ...(gate === 're-entry' ? { until: null } : {}),
-        },
-  )
+  const gates = GATES.map((gate): Gate => {
+    if (gate === 'records') {
+      const detail = `${first.file}:${first.line} ${first.name}: ${first.message}`
+      return { gate, state: 'fail', short: `${findings.length} broken`, todo, detail }
+    }
+    const detail = 'not checked while the records have errors'
+    const unknown: Gate = { gate, state: 'unknown', short: 'unknown', todo: null, detail }
+    return gate === 're-entry' ? { ...unknown, until: null } : unknown
+  })
   return {
     block,
     verdict: 'stop',

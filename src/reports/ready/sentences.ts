@@ -17,6 +17,17 @@ export const GATE = {
   crop: 'crop',
 } as const
 
+/** How the words of checks and verdicts are coloured. */
+export const TONES = {
+  pass: 'good',
+  wait: 'doubtful',
+  fail: 'bad',
+  unknown: 'doubtful',
+  'not-asked': 'good',
+  ready: 'good',
+  stop: 'bad',
+} as const
+
 /** Blocks that can be picked first, then by the day on which they may be ready; those already picked last. */
 export function earliestFirst(blocks: readonly ReadyBlock[]): ReadyBlock[] {
   const key = ({ picked, verdict, turns, window, legalFrom }: ReadyBlock) => {

@@ -1,17 +1,16 @@
-import type { GateState } from '../../facts/picking/gate.ts'
+import { inLedgerUnits } from '../../facts/ledger-units.ts'
+import { GATES, type GateName } from '../../facts/picking/gate.ts'
 import type { Report } from '../../facts/report.ts'
 import { asSentences, notKnown } from '../../facts/sentences.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Paint } from '../../render/colours.ts'
-import { numbers } from '../../render/columns.ts'
-import { rough } from '../../render/figure.ts'
+import { rough, roughRange } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
-import { adviceText, answerOf, earliestFirst, GATE, orderLine } from './sentences.ts'
-import { detailOf } from './terminal-detail.ts'
+import { adviceText, answerOf, earliestFirst, GATE, orderLine, TONES } from './sentences.ts'
 
 interface ReadyShown {
   names: ReadonlyMap<string, string>
@@ -33,22 +32,14 @@ export function renderReady(report: Report<ReadyData>, { names, all }: ReadyShow
   return underAnswer(`${said}\n\n${pages.join('\n')}`, cautions, style.columns)
 }
 
-function paintState(paint: Paint, state: GateState): string {
-  if (state === 'not-asked') return paint.faint('not asked')
-  const by = state === 'pass' ? paint.good : state === 'fail' ? paint.bad : paint.doubtful
-  return by(state)
-}
-
-function paintVerdict(paint: Paint, verdict: ReadyBlock['verdict']): string {
-  const by = verdict === 'ready' ? paint.good : verdict === 'stop' ? paint.bad : paint.doubtful
-  return by(verdict)
-}
+const painted = (word: keyof typeof TONES, paint: Paint): string =>
+  word === 'not-asked' ? paint.faint('not asked') : paint[TONES[word]](word)
 
 function page(block: ReadyBlock, { name, style }: { name: string; style: Style }): string {
   const { paint, columns } = style
   const rows = block.gates.map((gate) => [
     `  ${GATE[gate.gate]}`,
-    paintState(paint, gate.state),
+    painted(gate.state, paint),
     detailOf(gate, style.units),
   ])
   const table = renderTable(['', '', { title: '', most: columns - 32 }], rows)
@@ -63,8 +54,19 @@ function page(block: ReadyBlock, { name, style }: { name: string; style: Style }
     !block.picked && block.todo.length > 0 && `To do: ${block.todo.join(' ')}`,
   )
   const below = wrapAll(lines, columns, '  ')
-  const head = wrap(`${paint.strong(name)}: ${paintVerdict(paint, block.verdict)}`, columns)
+  const head = wrap(`${paint.strong(name)}: ${painted(block.verdict, paint)}`, columns)
   return `${head}${table.replace(/^\s*\n/, '\n')}${below}\n`
+}
+
+/** Why a check has its result; the crop rounded as in the table, in the requested units. */
+export function detailOf(
+  { gate, detail, estimate, low, high }: ReadyBlock['gates'][number],
+  units: Style['units'],
+): string {
+  if (gate !== 'crop' || !estimate) return inLedgerUnits(safeLine(detail), units)
+  if (!low || !high) return `about ${rough(estimate, units)}${detail.slice(detail.indexOf(','))}`
+  const grown = detail.slice(detail.indexOf(')') + 1)
+  return `about ${rough(estimate, units)} (${roughRange(low, high, units)}, 95 %)${grown}`
 }
 
 /** What argues for picking now, how likely botrytis is, and what was written of seeds, skins and taste. */
@@ -91,36 +93,31 @@ function windowLines({ window, legalFrom, conflicts }: ReadyBlock): string[] {
   )
 }
 
-function cropOf({ gates }: ReadyBlock, { units }: Style): string {
-  return rough(gates.find(({ gate }) => gate === 'crop')?.estimate ?? null, units, 'unknown')
-}
+/** Headings of checks whose names are long. */
+const HEADS: Partial<Record<GateName, string>> = { 'before-harvest': 'PHI', 're-entry': 'REI' }
 
 function summary(
   blocks: readonly ReadyBlock[],
   { nameOf, style }: { nameOf: (block: ReadyBlock) => string; style: Style },
 ): string {
-  const { paint } = style
   const faulty = blocks.some(({ gates }) =>
     gates.some(({ gate, state }) => gate === 'records' && state !== 'pass'),
   )
-  const shown = [...(faulty ? ['records'] : []), 'before-harvest', 're-entry', 'disease', 'sugar', 'acid']
-  const short = (block: ReadyBlock, gate: string) => block.gates.find((one) => one.gate === gate)!.short
+  const shown = GATES.filter((gate) => gate !== 'records' || faulty)
+  const cell = ({ gates }: ReadyBlock, name: GateName) => {
+    const found = gates.find(({ gate }) => gate === name)!
+    return name === 'crop' ? rough(found.estimate ?? null, style.units, 'unknown') : found.short
+  }
   return renderTable(
     [
       { title: '', most: 15 },
-      ...(faulty ? ['records'] : []),
-      'PHI',
-      'REI',
-      'disease',
-      'sugar',
-      ...numbers('acid', 'crop'),
+      ...shown.map((gate) => ({ title: HEADS[gate] ?? gate, number: gate === 'acid' || gate === 'crop' })),
       'verdict',
     ],
     blocks.map((block) => [
       nameOf(block),
-      ...shown.map((gate) => short(block, gate)),
-      cropOf(block, style),
-      block.picked ? `picked\n${shortDate(block.picked.date)}` : paintVerdict(paint, block.verdict),
+      ...shown.map((gate) => cell(block, gate)),
+      block.picked ? `picked\n${shortDate(block.picked.date)}` : painted(block.verdict, style.paint),
     ]),
   )
 }

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { beforeHarvestGate, reEntryGate } from '../../../src/facts/picking/waits.ts'
+import { legalFrom, spraysOf } from '../../../src/facts/spraying/legal-from.ts'
 import { bookOf, sprayed } from '../book.ts'
 
 test('three products without an interval are listed as `a, b and c`', () => {
@@ -14,6 +15,7 @@ test('three products without an interval are listed as `a, b and c`', () => {
     Object.fromEntries(names.map((name) => [`products/${name}.yaml`, product(name)])),
   )
   const asked = { ledger, season: 2026, asOf: '2026-06-12', block: ledger.blocks.get('upper')! }
-  expect(beforeHarvestGate(asked).gate.detail).toMatch(/record of one, two and three$/)
-  expect(reEntryGate(asked).detail).toMatch(/record of one, two and three$/)
+  const sprays = spraysOf(ledger, { ...asked, block: 'upper' })
+  expect(beforeHarvestGate(asked, legalFrom(ledger, sprays)).detail).toMatch(/record of one, two and three$/)
+  expect(reEntryGate(asked, sprays).detail).toMatch(/record of one, two and three$/)
 })
