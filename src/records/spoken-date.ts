@@ -1,10 +1,8 @@
-import { Info } from 'luxon'
 import { addDays, calendarDay, dayOf, type IsoDate } from './date.ts'
 import { clockText } from './typed/time-range.ts'
 
-/** The locale is given, since luxon otherwise asks Intl for the machine's, which is slow. */
-const MONTHS = Info.months('short', { locale: 'en-US' })
-const WEEKDAYS = Info.weekdays('short', { locale: 'en-US' })
+const MONTHS = 'Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec'.split(' ')
+const WEEKDAYS = 'Mon Tue Wed Thu Fri Sat Sun'.split(' ')
 /** Day 0, 1 January 1970, was a Thursday; a week begins on Monday. */
 const FROM_MONDAY = 3
 

@@ -55,9 +55,8 @@ export function readRows(
   options: Reading,
 ): { table: WeatherTable; columns: Columns | null; separator: string; header: string[] } {
   const { mapping = {}, complain, head } = options
-  const line = head
-    ? { start: head.start, text: text.slice(head.start, head.end) }
-    : linesOf(text).next().value
+  const lines = linesOf(text, head?.end)
+  const line = head ? { start: head.start, text: text.slice(head.start, head.end) } : lines.shift()
   if (!line) return { table: emptyTable(0, []), columns: null, separator: ',', header: [] }
   const separator = mapping.separator === 'tab' ? '\t' : (mapping.separator ?? separatorOf(line.text))
   const header = head ? [...head.names] : splitLine(line.text, separator).map((name) => name.trim())
@@ -79,20 +78,13 @@ export function readRows(
     return { table: emptyTable(0, []), columns, separator, header }
   }
   const table = emptyTable(
-    linesFrom(text, line.start),
+    lines.length,
     columns.measured.map(({ key }) => key),
   )
   const mark = mapping.decimal === 'comma' ? ',' : '.'
   const read = rowReader({ table, columns, separator, mark, options })
-  for (const row of linesOf(text, line.start + line.text.length)) read(row)
+  for (const row of lines) read(row)
   return { table, columns, separator, header }
-}
-
-/** Number of lines after an offset, the most rows there can be. */
-function linesFrom(text: string, start: number): number {
-  let lines = 0
-  for (let at = text.indexOf('\n', start); at >= 0; at = text.indexOf('\n', at + 1)) lines++
-  return lines
 }
 
 /** A line of the file: the offset of its first character, and its text without the line end. */
@@ -102,20 +94,19 @@ interface Line {
 }
 
 /** The non-empty lines from an offset; those that begin with `#` are comments and skipped. */
-function* linesOf(text: string, from = 0): Generator<Line> {
-  for (let start = from; start < text.length; ) {
-    const stop = text.indexOf('\n', start)
-    const next = stop < 0 ? text.length : stop
-    const line = text.slice(start, text.charCodeAt(next - 1) === RETURN ? next - 1 : next)
-    if (line !== '' && line.charCodeAt(0) !== COMMENT && line.trim() !== '') yield { start, text: line }
-    start = next + 1
+function linesOf(text: string, from = 0): Line[] {
+  const lines: Line[] = []
+  let start = from
+  for (const written of text.slice(from).split('\n')) {
+    const line = written.endsWith('\r') ? written.slice(0, -1) : written
+    if (line.trim() !== '' && !line.startsWith('#')) lines.push({ start, text: line })
+    start += written.length + 1
   }
+  return lines
 }
 
 /** A time that includes its UTC offset. */
 export const OFFSET = /(?:Z|:\d{2}\s*[+-]\d{2}:?\d{2})$/
-const RETURN = 13
-const COMMENT = 35
 
 /** The span of a cell in a line; the whole line where it has no such cell. */
 function spanOf({ start, text }: Line, separator: string, index: number): { start: number; end: number } {

@@ -1,5 +1,6 @@
-import { type Document, visit, type YAMLError } from 'yaml'
+import type { Document, YAMLError } from 'yaml'
 import { indentSlip } from './indent-slip.ts'
+import { yaml } from './library.ts'
 import { lineAt, lineSlip, openBracket, type Slip } from './line-slip.ts'
 import type { TextFault } from './text-faults.ts'
 
@@ -59,7 +60,7 @@ type Span = readonly [start: number, end: number]
 /** The quoted texts. */
 function quotesOf(document: Document): Span[] {
   const quotes: Span[] = []
-  visit(document, {
+  yaml().visit(document, {
     Scalar: (_, { range, type }) => {
       if (range && type?.startsWith('QUOTE')) quotes.push([range[0], range[1]])
     },

@@ -1,7 +1,8 @@
-import { isMap, isScalar, isSeq, type ParsedNode, parseDocument, type YAMLMap } from 'yaml'
+import type { ParsedNode, YAMLMap } from 'yaml'
 import type { Finding } from '../read/finding.ts'
 import { type FileText, type MapEntry, type Node, placeAt, type ScalarNode } from '../read/source.ts'
 import { explainFaults } from './explain-fault.ts'
+import { yaml } from './library.ts'
 import { type TextFault, textFaults } from './text-faults.ts'
 
 /** Limits far above any real ledger, so that a hostile file can't use up time or memory. */
@@ -69,11 +70,11 @@ class Converter {
         this.find(opening, 'too-deep', message, 'an entry needs three or four at most')
       return scalar(start, end)
     }
-    if (isMap(node)) {
+    if (yaml().isMap(node)) {
       const entries = this.entries(node as ParsedMap, depth)
       return { kind: 'map', start, end: entries.at(-1)?.value.end ?? end, entries }
     }
-    if (!isSeq(node)) return this.scalar(node)
+    if (!yaml().isSeq(node)) return this.scalar(node)
     if (depth > 0 && node.items.length > MOST_ITEMS) {
       const message = `more than ${MOST_ITEMS} values stand in one list`
       this.find(opening, 'too-many-keys', message, 'split the entry')
@@ -84,7 +85,7 @@ class Converter {
   }
 
   private scalar(node: ParsedNode): Node {
-    const { value, source: text = '' } = isScalar(node) ? node : { value: null }
+    const { value, source: text = '' } = yaml().isScalar(node) ? node : { value: null }
     if (typeof value === 'string' && INVISIBLE.test(value)) {
       const message = 'the text holds an invisible control character'
       this.find(node.range, 'control-character', message, 'type the text again')
@@ -126,8 +127,8 @@ class Converter {
   private decimalComma(pairs: Pairs): void {
     pairs.forEach(({ key, value }, index) => {
       const before = pairs[index - 1]?.value
-      if (value !== null && !(isScalar(value) && value.value === null)) return
-      if (!isScalar(key) || !isScalar(before)) return
+      if (value !== null && !(yaml().isScalar(value) && value.value === null)) return
+      if (!yaml().isScalar(key) || !yaml().isScalar(before)) return
       const [whole, rest] = [before.source, key.source]
       if (!/^\d+$/.test(whole) || !/^\d/.test(rest) || before.range[1] + 1 !== key.range[0]) return
       const message = `\`${whole},${rest}\` has a comma in its number`
@@ -137,7 +138,7 @@ class Converter {
   }
 
   private entry({ key, value }: Pairs[number], depth: number): MapEntry | null {
-    if (!isScalar(key)) {
+    if (!yaml().isScalar(key)) {
       this.find(key.range, 'odd-key', 'a key here is a plain word', 'write `word: value`')
       return null
     }
@@ -156,7 +157,7 @@ function parsed(text: string) {
   const { stackTraceLimit } = Error
   Error.stackTraceLimit = 0
   try {
-    return parseDocument(text, {
+    return yaml().parseDocument(text, {
       version: '1.2',
       schema: 'core',
       merge: false,

@@ -1,4 +1,4 @@
-import { CST, Lexer } from 'yaml'
+import { yaml } from './library.ts'
 
 /** A fault of a text, at the place to fix it. */
 export interface TextFault {
@@ -95,6 +95,7 @@ function pieceFaults(text: string, deepest: number): TextFault[] {
     ...faults,
     { start: offset, end: offset + 1, name, message, help },
   ]
+  const { CST, Lexer } = yaml()
   for (const piece of new Lexer().lex(text)) {
     const type = isScalar ? '' : (CST.tokenType(piece) ?? '')
     isScalar = type === 'scalar'
