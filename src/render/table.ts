@@ -34,19 +34,19 @@ export function renderTable(
   const most = natural.map((width, index) => Math.min(width, columns[index]!.most ?? width))
   const widths = widthOf(natural) <= screen ? natural : fitted(most, { columns, rows: given, screen })
   const rows = given.map((row) => row.map((cell, index) => cutWords(cell, widths[index]!)))
-  // Wrapping takes longer than all the rest, so it is used only where needed: letters two cells wide may always need it.
-  const wordWrap =
-    widths.some((width, index) => width < natural[index]!) ||
-    rows.some((row) => row.some((cell) => WIDE.test(cell)))
-  const lines = [columns.map(({ title }) => title)]
-  for (const row of rows) lines.push(columns.map((_, index) => safeCell(row[index] ?? '')))
+  // Wrapping takes longer than all the rest, so it is asked for where a cell needs it: letters two cells wide always may.
+  const cell = (text: string, index: number) => ({
+    content: text,
+    wordWrap: plainLength(text) > widths[index]! || WIDE.test(text),
+  })
+  const lines = [columns.map(({ title }, index) => cell(title, index))]
+  for (const row of rows) lines.push(columns.map((_, index) => cell(safeCell(row[index] ?? ''), index)))
   const text = partsOf(lines).map((part) => {
     const table = new Table({
       chars: NO_LINES,
       style: { 'padding-left': 0, 'padding-right': 0, head: [], border: [], compact: true },
       colAligns: columns.map(({ number }) => (number ? 'right' : 'left')),
       colWidths: widths,
-      wordWrap,
     })
     for (const line of part) table.push(line)
     return table.toString()

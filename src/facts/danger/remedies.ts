@@ -159,7 +159,7 @@ function withoutPartner(
 /** The first day of entry set by whoever cleared a spray over the label, where that is still to come. */
 function notToBeEntered(ledger: Ledger, used: readonly Application[], { date }: RemedyFrom): string[] {
   const ends = used.flatMap(({ spray }) => {
-    const { over } = keepOutOf(ledger, spray)
+    const { over } = spray.cleared ? keepOutOf(ledger, spray) : {}
     return over?.cleared && over.date > date ? [over.date] : []
   })
   const last = ends.sort().at(-1)

@@ -73,7 +73,10 @@ function follower(input: ReportInput, judge: DangerJudge) {
       (entry) => entry.block === block.id && entry.season === season && entry.date <= asOf,
     )
     // The last stage noted on a day decides.
-    const stages = [...new Map(noted.map((entry) => [entry.date, entry])).values()]
+    const stages = [...new Map(noted.map(({ date, stage }) => [dayOf(date), stage]))].map(([day, stage]) => ({
+      day,
+      stage,
+    }))
     const isGrave = (day: number) => {
       const { level, critical } = judge.on(block.id, disease, isoDate(day))
       return level === 'high' || critical !== 'out'

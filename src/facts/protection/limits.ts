@@ -1,6 +1,4 @@
 import { type PowderyProductClass, powderyInterval } from '../../agronomy/disease/powdery-interval.ts'
-import type { StageEntry } from '../../ledger/read/ledger.ts'
-import { dayOf } from '../../records/date.ts'
 import type { Disease } from '../../records/disease.ts'
 import type { Product } from '../../records/kinds/product.ts'
 
@@ -82,13 +80,18 @@ export function intervalDays(
   return { days: label?.long ?? null, notAdvised }
 }
 
+/** A growth stage noted on a day number. */
+export interface NotedStage {
+  day: number
+  stage: number
+}
+
 /** Days after a spray at which rapid growth has outgrown a contact deposit; null where it doesn't. */
-export function growthDays(stages: readonly StageEntry[], sprayed: number): number | null {
+export function growthDays(stages: readonly NotedStage[], sprayed: number): number | null {
   if (stages.length === 0) return null
-  const seen = stages.map(({ date, stage }) => ({ day: dayOf(date), stage }))
   let rapid = 0
   for (let days = 1; days <= LONGEST; days++) {
-    const stage = seen.findLast(({ day }) => day <= sprayed + days)?.stage
+    const stage = stages.findLast(({ day }) => day <= sprayed + days)?.stage
     if (stage !== undefined && stage >= RAPID_GROWTH.from && stage < RAPID_GROWTH.to) rapid++
     if (rapid >= RAPID_GROWTH.days) return days
   }

@@ -51,8 +51,7 @@ export function coverOn(
   sprays: readonly SprayCover[],
   { rows }: { rows: number | null },
 ): CoverState {
-  const past = sprays.filter((spray) => spray.date <= date)
-  const sure = past
+  const sure = sprays
     .filter((spray) => lastsOn(date, spray))
     .sort((a, b) => ((a.until ?? '9999') > (b.until ?? '9999') ? -1 : 1))
   const enough = sure.findIndex((_, at) => leastShare(sure.slice(0, at + 1), rows) >= WHOLE)
@@ -61,7 +60,9 @@ export function coverOn(
     const daysLeft = decider.until === null ? null : daysBetween(date, decider.until)
     return { covered: true, share: 1, inPart: false, decider, daysLeft, why: null }
   }
-  const open = past.filter((spray) => spray.until === null && (spray.atMost ?? '9999') >= date)
+  const open = sprays.filter(
+    (spray) => spray.date <= date && spray.until === null && (spray.atMost ?? '9999') >= date,
+  )
   const least = leastShare(sure, rows)
   const most = mostShare([...new Set([...sure, ...open])], rows)
   if (most < WHOLE)

@@ -1,14 +1,13 @@
 import { type CoverEnd, rainCover } from '../../agronomy/spraying/rain-cover.ts'
 import { lowest } from '../../agronomy/statistics/extremes.ts'
 import type { RainPeriod } from '../../agronomy/weather/rain-count.ts'
-import type { StageEntry } from '../../ledger/read/ledger.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/disease.ts'
 import { isUnmeasuredSpot } from '../block-size.ts'
 import type { Application } from '../spraying/applications.ts'
 import { endMinutes } from '../spraying/spray-end.ts'
 import { actionLimits } from './acts.ts'
-import { growthDays, intervalDays } from './limits.ts'
+import { growthDays, intervalDays, type NotedStage } from './limits.ts'
 import { periodsBetween } from './periods.ts'
 
 /** The protection that one product of one spray gives a block against a disease. */
@@ -37,7 +36,7 @@ export interface SprayCover {
 
 export interface CoverFrom {
   disease: Disease
-  stages: readonly StageEntry[]
+  stages: readonly NotedStage[]
   periods: readonly RainPeriod[]
   /** Hour number up to which rain data is needed. */
   rainUntil: number

@@ -2,7 +2,7 @@ import { type CopperWindow, copperWindow } from '../../agronomy/spraying/copper-
 import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
-import { dayOf, type IsoDate, yearOf } from '../../records/date.ts'
+import { type IsoDate, yearOf } from '../../records/date.ts'
 import { areaOf } from '../block-size.ts'
 import { activeOf, isCopper } from './actives.ts'
 import type { Application } from './applications.ts'
@@ -74,7 +74,7 @@ export function copperOverYears(
   const perYear = new Map([...yearsOnRecord(ledger, asOf)].map((year) => [year, 0]))
   let unknownDose = false
   for (const one of ofBlock) {
-    if (dayOf(one.spray.date) > dayOf(asOf)) continue
+    if (one.spray.date > asOf) continue
     const kilograms = copperOf(one)
     if (kilograms === null) unknownDose = true
     const year = yearOf(one.spray.date)

@@ -45,14 +45,16 @@ export function reEntryEnd(
   { zone, end = endMinutes(spray) }: { zone: string; end?: number },
 ): ReEntryEnd | null {
   const ended = instantOf(spray.date, end, zone)
-  const dayEnd = instantOf(spray.date, Math.max(1440, Math.ceil(end / 1440) * 1440), zone)
-  // Without a clock time, spraying counts as ended at the end of the day, and no drying time is added.
-  const dry = end % 1440 === 0 ? dayEnd : Math.max(dayEnd, ended + DRYING_HOURS * 3_600_000)
+  const dry = () => {
+    const dayEnd = instantOf(spray.date, Math.max(1440, Math.ceil(end / 1440) * 1440), zone)
+    // Without a clock time, spraying counts as ended at the end of the day, and no drying time is added.
+    return end % 1440 === 0 ? dayEnd : Math.max(dayEnd, ended + DRYING_HOURS * 3_600_000)
+  }
   let last: Pick<ReEntryEnd, 'instant' | 'by' | 'hours'> | null = null
   for (const { id, re_entry: wait } of products) {
     if (wait === undefined) continue
     const hours = wait === 'until dry' ? null : wait
-    const instant = hours === null ? dry : ended + hours * 3_600_000
+    const instant = hours === null ? dry() : ended + hours * 3_600_000
     if (!last || instant > last.instant) last = { instant, by: id, hours }
   }
   return last && { ...last, ...wallClock(last.instant, zone) }
@@ -130,7 +132,6 @@ export function enteringStops(
   const stops = ledger.sprays.flatMap((spray) => {
     if (!spray.blocks.includes(block.id) || spray.date > asOf) return []
     const { over, unknown, overLabel } = keepOutOf(ledger, spray)
-    const doubtful = isInDoubt(spray.date, morning, zone)
     return [
       ...(over && over.instant > morning
         ? [`Keep out until ${untilText(over)} (re-entry interval, REI).`]
@@ -138,7 +139,7 @@ export function enteringStops(
       ...(overLabel.length > 0 && spray.season === season
         ? [`Sprayed ${spokenDate(spray.date)}: ${overLabelSentence(overLabel)}`]
         : []),
-      ...(unknown.length > 0 && doubtful
+      ...(unknown.length > 0 && isInDoubt(spray.date, morning, zone)
         ? [
             `Keep out until you have read the label of ${productNames(ledger, unknown)}: no re-entry interval recorded.`,
           ]

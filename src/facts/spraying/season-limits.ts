@@ -94,8 +94,12 @@ export function withinInterval(
   if (asked === undefined) return null
   const since = (other: Application) => daysBetween(other.spray.date, one.spray.date)
   const before: Application[] = []
-  for (let back = at - 1; back >= 0 && since(list[back]!) < asked; back--)
-    if (since(list[back]!) > 0 && overlap(list[back]!.spray, one.spray)) before.push(list[back]!)
+  for (let back = at - 1; back >= 0; back--) {
+    const other = list[back]!
+    const days = since(other)
+    if (days >= asked) break
+    if (days > 0 && overlap(other.spray, one.spray)) before.push(other)
+  }
   const [last] = before
   return last ? { days: since(last), asked, before: before.toReversed() } : null
 }

@@ -1,5 +1,5 @@
 import type { ReportInput } from '../report.ts'
-import { keepOutOf } from './re-entry.ts'
+import { overLabelOf } from './over-label.ts'
 
 /** What to do where a block was sprayed over the label and nobody cleared it, before any other spray. */
 export const ASK_FIRST =
@@ -19,5 +19,6 @@ export const standsOverLabel = (
       spray.season === season &&
       spray.date <= asOf &&
       spray.blocks.includes(block) &&
-      keepOutOf(ledger, spray).overLabel.length > 0,
+      !spray.cleared &&
+      overLabelOf(ledger, spray).length > 0,
   )

@@ -33,8 +33,7 @@ export function keepOutItems(from: TodayFrom): TodayDraft[] {
         short: `Over the label, keep out and do not pick: ${namesOf(from, own)}.`,
         next: HOW_TO_CLEAR,
       })
-    const doubtful = isInDoubt(spray.date, morning, zone)
-    if (unknown.length > 0 && doubtful)
+    if (unknown.length > 0 && isInDoubt(spray.date, morning, zone))
       items.push({
         ...base,
         text: `Keep out of ${namesOf(from, own)} until you have read the label of ${productNames(from.ledger, unknown)}: no re-entry interval (REI) is recorded.`,
