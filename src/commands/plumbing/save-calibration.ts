@@ -1,5 +1,5 @@
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
-import type { ChangedValue } from '../../ledger/write/changed-values.ts'
+import type { ChangedValue } from '../../ledger/write/amended-text.ts'
 import type { Sprayer } from '../../records/kinds/sprayer.ts'
 import { findNamed } from '../../records/typed/named.ts'
 import type { Call } from './call.ts'
@@ -37,7 +37,7 @@ export async function saveCalibration(call: Call, wanted: Wanted): Promise<Saved
   const { sprayer, id } = sprayerMeant(call.text('save'), ledger, wanted.tank)
   if (!sprayer) return create(ledger.root, id, wanted)
   const { readText } = await import('../../ledger/read/read-file.ts')
-  const { withValues } = await import('../../ledger/write/changed-values.ts')
+  const { withValues } = await import('../../ledger/write/amended-text.ts')
   const { file } = sprayer.source.at
   const stood = readText(ledger.root, file)
   if (stood.finding) throw new UsageError(`${file}: ${stood.finding.message}`, stood.finding.help)
@@ -53,7 +53,7 @@ export async function saveCalibration(call: Call, wanted: Wanted): Promise<Saved
     )
   }
   if (changed.changes.length > 0) {
-    const { amendFile } = await import('../../ledger/write/amend.ts')
+    const { amendFile } = await import('../../ledger/write/kept.ts')
     const { uninterrupted } = await import('./uninterrupted.ts')
     uninterrupted(() => amendFile(ledger.root, { file, before: stood.text, after: changed.text }))
   }

@@ -19,23 +19,21 @@ interface Change {
  * @returns null where the change can't be made this way, for instance in a value of several lines
  */
 export function amendedText(text: string, path: readonly number[], wanted: PlainEntry): string | null {
-  const node = nodeOf(text, path)
-  if (node?.kind !== 'map') return null
+  const node = mapIn(text, path)
+  if (!node) return null
   const changes = changesOfMap(text, node, wanted)
   if (!changes) return null
   let made = text
   for (const { from, to, text: put } of changes.toSorted((a, b) => b.from - a.from || b.to - a.to))
     made = made.slice(0, from) + put + made.slice(to)
-  const back = nodeOf(made, path)
+  const back = mapIn(made, path)
   return back && isDeepStrictEqual(plainOf(toPlain(back)), plainOf(wanted)) ? made : null
 }
 
-function nodeOf(text: string, path: readonly number[]): Node | null {
-  const { node } = readYaml({ file: 'entry', text })
-  if (!node) return null
-  const [at] = path
-  if (at === undefined) return node
-  return node.kind === 'list' ? (node.items[at] ?? null) : null
+function mapIn(text: string, [at]: readonly number[] = []): MapNode | null {
+  const { node: whole } = readYaml({ file: 'entry', text })
+  const node = at !== undefined && whole?.kind === 'list' ? whole.items[at] : at === undefined ? whole : null
+  return node?.kind === 'map' ? node : null
 }
 
 /** Numbers as text for comparison, since `20.0` may be text in one and a number in the other. */
@@ -50,14 +48,13 @@ const isSame = (one: unknown, other: unknown) => isDeepStrictEqual(plainOf(one),
 
 function changesOf(text: string, node: Node, wanted: PlainValue): Change[] | null {
   if (isSame(toPlain(node), wanted)) return []
-  if (node.kind === 'map' && isMap(wanted)) {
-    const changes = changesOfMap(text, node, wanted)
-    if (changes) return changes
-  }
-  if (node.kind === 'list' && Array.isArray(wanted)) {
-    const changes = changesOfList(text, node, wanted)
-    if (changes) return changes
-  }
+  const changes =
+    node.kind === 'map' && isMap(wanted)
+      ? changesOfMap(text, node, wanted)
+      : node.kind === 'list' && Array.isArray(wanted)
+        ? changesOfList(text, node, wanted)
+        : null
+  if (changes) return changes
   // The end of a multi-line scalar or block isn't visible to the reader.
   const old = text.slice(node.start, node.end)
   if (old.includes('\n') && !isFlow(text, node)) return null
@@ -78,64 +75,73 @@ const isMap = (value: PlainValue): value is PlainEntry =>
 const isFlow = (text: string, node: Node) => /[[{"']/.test(text[node.start] ?? '')
 
 function changesOfMap(text: string, node: MapNode, wanted: PlainEntry): Change[] | null {
-  const changes: Change[] = []
-  const firstKept = node.entries.findIndex(({ key }) => Object.hasOwn(wanted, key))
-  for (const [place, { key, value }] of node.entries.entries()) {
-    const change = Object.hasOwn(wanted, key)
-      ? changesOf(text, value, wanted[key]!)
-      : taking(text, node, { place, first: firstKept })
-    if (!change) return null
-    addAll(changes, change)
-  }
+  const parts = node.entries.map(({ keyStart, value }) => ({ start: keyStart, end: value.end, value }))
+  const kept = new Map<number, PlainValue>()
+  for (const [place, { key }] of node.entries.entries())
+    if (Object.hasOwn(wanted, key)) kept.set(place, wanted[key]!)
   const known = new Set(node.entries.map(({ key }) => key))
   const added = Object.entries(wanted).filter(([key]) => !known.has(key))
-  if (added.length === 0) return changes
-  const last = node.entries.at(-1)
-  if (!last) return null
-  if (text[node.start] === '{') {
-    const at = last.value.end
-    changes.push({
-      from: at,
-      to: at,
-      text: added.map(([key, value]) => `, ${key}: ${inline(value)}`).join(''),
-    })
-    return changes
-  }
-  const end = endOfLine(text, last.value.end)
-  const indent = ' '.repeat(columnOf(text, last.keyStart))
-  const lines = added.map(([key, value]) => `${lineEnd(text)}${indent}${key}: ${inline(value)}`)
-  changes.push({ from: end, to: end, text: lines.join('') })
-  return changes
+  const lines = added.map(([key, value]) => `${key}: ${inline(value)}`)
+  return changesWithin(text, { isFlow: text[node.start] === '{', mark: '', parts, kept, added: lines })
 }
 
 function changesOfList(text: string, node: ListNode, wanted: readonly PlainValue[]): Change[] | null {
-  const { items } = node
-  if (items.length === 0) return null
-  const kept = aligned(items, wanted)
-  if (!kept) return null
+  const parts = node.items.map((value) => ({ start: value.start, end: value.end, value }))
+  const places = parts.length === 0 ? null : aligned(node.items, wanted)
+  if (!places) return null
+  const kept = new Map(places.map((place, at) => [place, wanted[at]!]))
+  const added = wanted.slice(places.length).map(inline)
+  return changesWithin(text, { isFlow: text[node.start] === '[', mark: '-', parts, kept, added })
+}
+
+interface Within {
+  /** Whether it stands in braces or brackets. */
+  isFlow: boolean
+  /** What stands before each part on its line. */
+  mark: '' | '-'
+  parts: readonly { start: number; end: number; value: Node }[]
+  /** What the parts that stay become, by their place. */
+  kept: ReadonlyMap<number, PlainValue>
+  added: readonly string[]
+}
+
+/** The changes to the parts of a map or a list: those that stay, those that go, and those that come behind them. */
+function changesWithin(text: string, within: Within): Change[] | null {
+  const { isFlow, mark, parts, kept, added } = within
   const changes: Change[] = []
-  for (const [at, item] of items.entries()) {
-    const place = kept.indexOf(at)
-    const change =
-      place < 0
-        ? takingItem(text, node, { place: at, first: kept[0] ?? -1 })
-        : changesOf(text, item, wanted[place]!)
+  for (const [place, { value }] of parts.entries()) {
+    const change = kept.has(place) ? changesOf(text, value, kept.get(place)!) : taking(text, within, place)
     if (!change) return null
     addAll(changes, change)
   }
-  const added = wanted.slice(kept.length)
   if (added.length === 0) return changes
-  const last = items.at(-1)!
-  if (text[node.start] === '[') {
-    const put = added.map((value) => `, ${inline(value)}`).join('')
-    return [...changes, { from: last.end, to: last.end, text: put }]
+  const last = parts.at(-1)
+  if (!last) return null
+  const at = isFlow ? last.end : endOfLine(text, last.end)
+  const before = text.slice(startOfLine(text, last.start), last.start)
+  if (!isFlow && mark === '-' && before.trim() !== '-') return null
+  const lead = mark === '-' ? before.replace(/-\s*$/, '- ') : ' '.repeat(before.length)
+  const put = added.map((one) => (isFlow ? `, ${one}` : lineEnd(text) + lead + one))
+  return [...changes, { from: at, to: at, text: put.join('') }]
+}
+
+/**
+ * Removes a part: its line, or in braces or brackets its span with the comma before it, or after it where it comes
+ * first.
+ */
+function taking(text: string, { isFlow, mark, parts, kept }: Within, place: number): Change[] | null {
+  const { start, end } = parts[place]!
+  if (isFlow) {
+    const [first = Infinity] = kept.keys()
+    if (first < place) return [{ from: parts[place - 1]!.end, to: end, text: '' }]
+    const next = parts[place + 1]
+    return next ? [{ from: start, to: next.start, text: '' }] : null
   }
-  const end = endOfLine(text, last.end)
-  const begin = text.lastIndexOf('\n', last.start - 1) + 1
-  const lead = /^(\s*)-\s*$/.exec(text.slice(begin, last.start))
-  if (!lead) return null
-  const put = added.map((value) => `${lineEnd(text)}${lead[1]}- ${inline(value)}`).join('')
-  return [...changes, { from: end, to: end, text: put }]
+  const from = startOfLine(text, start)
+  // The first key of an entry in a list follows its dash.
+  if (text.slice(from, start).trim() !== mark) return null
+  const to = endOfLine(text, end) + lineEnd(text).length
+  return [{ from, to: Math.min(text.length, to), text: '' }]
 }
 
 /** Matches wanted values to existing items in order, where some items are left out. */
@@ -160,45 +166,6 @@ function isOf(one: unknown, other: PlainValue): boolean {
 
 const productOf = (value: unknown) => (value as { product?: unknown } | null | undefined)?.product
 
-/** Removes an item: its line in a block, or its part between commas in brackets. */
-function takingItem(
-  text: string,
-  { start, items }: ListNode,
-  at: { place: number; first: number },
-): Change[] | null {
-  if (text[start] === '[') return takingPart(items, at)
-  const item = items[at.place]!
-  const from = text.lastIndexOf('\n', item.start - 1) + 1
-  if (text.slice(from, item.start).trim() !== '-') return null
-  const end = endOfLine(text, item.end)
-  return [{ from, to: Math.min(text.length, end + lineEnd(text).length), text: '' }]
-}
-
-/** The span to remove from brackets or braces, with the comma before it, or after it where it comes first. */
-function takingPart(
-  parts: readonly { start: number; end: number }[],
-  { place, first }: { place: number; first: number },
-): Change[] | null {
-  const part = parts[place]!
-  if (first >= 0 && first < place) return [{ from: parts[place - 1]!.end, to: part.end, text: '' }]
-  const next = parts[place + 1]
-  return next ? [{ from: part.start, to: next.start, text: '' }] : null
-}
-
-/** Removes a key: its line in a block, or its part between commas in braces. */
-function taking(text: string, node: MapNode, at: { place: number; first: number }): Change[] | null {
-  const { keyStart, value } = node.entries[at.place]!
-  if (text[node.start] === '{') {
-    const parts = node.entries.map((entry) => ({ start: entry.keyStart, end: entry.value.end }))
-    return takingPart(parts, at)
-  }
-  const from = text.lastIndexOf('\n', keyStart - 1) + 1
-  // The first key of an entry in a list follows its dash.
-  if (text.slice(from, keyStart).trim() !== '') return null
-  const end = endOfLine(text, value.end)
-  return [{ from, to: Math.min(text.length, end + lineEnd(text).length), text: '' }]
-}
-
 /** The end of the line at an offset, including its comment. */
 function endOfLine(text: string, at: number): number {
   const behind = text[at - 1] === '\n' ? at - 1 : at
@@ -209,19 +176,49 @@ function endOfLine(text: string, at: number): number {
 
 const lineEnd = (text: string) => (text.includes('\r\n') ? '\r\n' : '\n')
 
-const columnOf = (text: string, at: number) => at - (text.lastIndexOf('\n', at - 1) + 1)
+const startOfLine = (text: string, at: number) => text.lastIndexOf('\n', at - 1) + 1
 
 /** A value on one line, as written after its key. */
 function inline(value: PlainValue): string {
-  if (Array.isArray(value)) {
-    const parts = value.map(inline)
-    return `[${parts.join(', ')}]`
+  if (Array.isArray(value)) return `[${value.map(inline).join(', ')}]`
+  if (isMap(value)) {
+    const parts = Object.entries(value).map(([key, inner]) => `${key}: ${inline(inner)}`)
+    return `{ ${parts.join(', ')} }`
   }
-  if (isMap(value))
-    return `{ ${Object.entries(value)
-      .map(([key, inner]) => `${key}: ${inline(inner)}`)
-      .join(', ')} }`
   // A comma in plain text would split it in brackets: so it is written as a list of one there.
   const list = entryText({ v: [value] }).trimEnd()
   return list.slice(list.indexOf('[') + 1, -1).trim()
+}
+
+/** A key of a record whose value changes: the old text (null where there was none) and the new. */
+export interface ChangedValue {
+  key: string
+  before: string | null
+  now: string
+}
+
+/**
+ * The text of a record with some values replaced and new keys added after the last: all other lines and
+ * comments stay.
+ * @returns null where a value can't be changed this way, for instance one of several lines.
+ */
+export function withValues(
+  text: string,
+  values: PlainEntry,
+): { text: string; changes: ChangedValue[] } | null {
+  const stood = mapIn(text)
+  const made = stood && amendedText(text, [], { ...(toPlain(stood) as PlainEntry), ...values })
+  const stands = made && mapIn(made)
+  if (!stands) return null
+  const changes = Object.keys(values).map((key) => ({
+    key,
+    before: textOf(text, stood, key),
+    now: textOf(made, stands, key)!,
+  }))
+  return { text: made, changes: changes.filter(({ before, now }) => before !== now) }
+}
+
+function textOf(text: string, { entries }: MapNode, key: string): string | null {
+  const entry = entries.find((one) => one.key === key)
+  return entry ? text.slice(entry.value.start, entry.value.end) : null
 }

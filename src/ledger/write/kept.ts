@@ -1,11 +1,12 @@
 import { createHash } from 'node:crypto'
 import { readdirSync } from 'node:fs'
-import { dirname, join } from 'node:path'
+import { join } from 'node:path'
 import * as z from 'zod'
 import { type Disk, faultCode, realDisk } from '../read/disk.ts'
 import { readText } from '../read/read-file.ts'
+import { whileLocked } from './lock.ts'
 import { createFiles } from './new-files.ts'
-import { attempt, makeFolder, replaceFile, standsAlready } from './write.ts'
+import { attempt, changedMeanwhile, makeFolder, replaceFile, standsAlready } from './write.ts'
 
 /** The folder for copies of changed or undone files and the record of the last entry written; ignored by git. */
 export const KEPT = '.rowbook/kept'
@@ -144,6 +145,33 @@ export function keepCopy(root: string, file: string, text: string, disk: Disk = 
   return createFiles([{ root, folder: KEPT, stem, text, end }], disk)[0]!
 }
 
+/**
+ * Replaces a file's text in one step, after keeping a copy of the old text.
+ * @returns the copy, relative to the ledger
+ * @throws WriteFailed where the file has changed since it was read, or the disk refuses; the file is then unchanged
+ */
+export function amendFile(
+  root: string,
+  { file, before, after }: { file: string; before: string; after: string },
+  disk: Disk = realDisk,
+): string {
+  const isAsSeen = () => readText(root, file).text === before
+  const folder = makeFolder(root, KEPT, disk)
+  return whileLocked(
+    folder,
+    'what it keeps',
+    () => {
+      // Checked before this change is remembered, so that another run's amendment can still be undone.
+      if (!isAsSeen()) throw changedMeanwhile(file)
+      const kept = keepCopy(root, file, before, disk)
+      remember(root, { did: 'amended', file, before: hashOf(before), after: hashOf(after), kept }, disk)
+      replaceFile(root, file, after, { disk, isAsSeen })
+      return kept
+    },
+    disk,
+  )
+}
+
 function makeKept(root: string, disk: Disk): void {
   makeFolder(root, KEPT, disk)
   if (!standsAlready(root, `${KEPT}/.gitignore`, disk))
@@ -169,6 +197,3 @@ function namesIn(path: string): string[] {
     throw error
   }
 }
-
-/** The folder of a file, as a path of the machine. */
-export const folderPath = (root: string, file: string): string => join(root, dirname(file))

@@ -3,9 +3,9 @@ import { type Disk, realDisk } from '../read/disk.ts'
 import {
   attempt,
   cleanUp,
-  failed,
   makeFolder,
   NameTaken,
+  orFail,
   syncFolder,
   takeName,
   temporaryName,
@@ -91,7 +91,6 @@ class NewFiles {
   /** The names that the files got, relative to their roots; filled when all are complete. */
   readonly names: string[] = []
   private readonly begun: Begun[] = []
-  private readonly named: string[] = []
   private readonly folders: string[] = []
 
   constructor(private readonly disk: Disk) {}
@@ -99,16 +98,14 @@ class NewFiles {
   /** Creates a folder and its missing parents. */
   makeRoot(path: string, shown: string): void {
     const missing: string[] = []
-    try {
-      for (let at = path; this.disk.standing(at) === null; at = dirname(at)) missing.push(at)
-      for (const folder of missing.reverse()) {
+    orFail(shown, () => {
+      for (let at = path; this.disk.standing(at) === null; at = dirname(at)) missing.unshift(at)
+      for (const folder of missing) {
         this.disk.mkdir(folder)
         this.folders.push(folder)
       }
       if (missing[0] !== undefined) syncFolder(dirname(missing[0]), this.disk, shown)
-    } catch (error) {
-      throw failed(error, shown)
-    }
+    })
   }
 
   /** Begins a file. @returns what adds text to it. */
@@ -117,15 +114,13 @@ class NewFiles {
     const cut = file.lastIndexOf('/')
     const folder = makeFolder(root, cut === -1 ? '' : file.slice(0, cut), this.disk, this.folders)
     const temporary = join(folder, temporaryName())
-    try {
+    const handle = orFail(shown, () => {
       if (!isNumbered && this.disk.standing(join(root, file)) !== null) throw taken(shown)
       if (!this.begun.some((one) => one.folder === folder)) cleanUp(folder, this.disk, Date.now())
-      const begun: Begun = { ...wanted, folder, temporary, handle: this.disk.create(temporary, mode) }
-      this.begun.push(begun)
-      return (text) => this.write(begun, text)
-    } catch (error) {
-      throw failed(error, shown)
-    }
+      return this.disk.create(temporary, mode)
+    })
+    this.begun.push({ ...wanted, folder, temporary, handle })
+    return (text) => orFail(shown, () => writePiece(handle, text, this.disk))
   }
 
   /** Adds a file with its whole text. */
@@ -134,22 +129,10 @@ class NewFiles {
     this.settle(this.begun.at(-1)!)
   }
 
-  private write({ handle, shown }: Begun, text: string): void {
-    try {
-      writePiece(handle!, text, this.disk)
-    } catch (error) {
-      throw failed(error, shown)
-    }
-  }
-
   /** Gives the files their names. */
   finish(): void {
     for (const one of this.begun) this.settle(one)
-    for (const one of this.begun) {
-      const name = this.takeFree(one)
-      this.names.push(name)
-      this.named.push(join(one.root, name))
-    }
+    for (const one of this.begun) this.names.push(this.takeFree(one))
     for (const { temporary } of this.begun) attempt(() => this.disk.unlink(temporary))
     const folders = new Map(this.begun.map(({ folder, shown }) => [folder, shown]))
     for (const [folder, shown] of folders) syncFolder(folder, this.disk, shown)
@@ -158,13 +141,9 @@ class NewFiles {
   /** Takes its own name, or the first free one with a number. */
   private takeFree({ root, file, shown, temporary, isNumbered = false }: Begun): string {
     const end = file.lastIndexOf('.')
-    try {
-      for (let number = 1; number <= (isNumbered ? MOST_TRIES : 1); number += 1) {
-        const name = number === 1 ? file : `${file.slice(0, end)}-${number}${file.slice(end)}`
-        if (takeName(temporary, join(root, name), this.disk)) return name
-      }
-    } catch (error) {
-      throw failed(error, shown)
+    for (let number = 1; number <= (isNumbered ? MOST_TRIES : 1); number += 1) {
+      const name = number === 1 ? file : `${file.slice(0, end)}-${number}${file.slice(end)}`
+      if (orFail(shown, () => takeName(temporary, join(root, name), this.disk))) return name
     }
     if (!isNumbered) throw taken(shown)
     throw new WriteFailed(
@@ -177,21 +156,20 @@ class NewFiles {
     const { handle, shown } = one
     if (handle === null) return
     one.handle = null
-    try {
+    orFail(shown, () => {
       try {
         this.disk.sync(handle)
       } finally {
         this.disk.close(handle)
       }
-    } catch (error) {
-      throw failed(error, shown)
-    }
+    })
   }
 
   /** Removes everything that was begun. */
   takeBack(): void {
-    for (const path of this.named) attempt(() => this.disk.unlink(path))
-    for (const { handle, temporary } of this.begun) {
+    for (const [at, { root, handle, temporary }] of this.begun.entries()) {
+      const name = this.names[at]
+      if (name !== undefined) attempt(() => this.disk.unlink(join(root, name)))
       if (handle !== null) attempt(() => this.disk.close(handle))
       attempt(() => this.disk.unlink(temporary))
     }

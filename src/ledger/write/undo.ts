@@ -1,16 +1,7 @@
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import { type Disk, realDisk } from '../read/disk.ts'
 import { readText } from '../read/read-file.ts'
-import {
-  folderPath,
-  hashOf,
-  KEPT,
-  keepCopy,
-  type LastWritten,
-  lastWritten,
-  namesLike,
-  remember,
-} from './kept.ts'
+import { hashOf, KEPT, keepCopy, type LastWritten, lastWritten, namesLike, remember } from './kept.ts'
 import { whileLocked } from './lock.ts'
 import { makeFolder, replaceFile, syncFolder, WriteFailed } from './write.ts'
 
@@ -41,28 +32,13 @@ export function planUndo(root: string): Undoing[] {
       first ? `to have it again, move ${first.kept} to ${first.file}` : 'write it again',
     )
   }
-  if (last.did === 'amended') return [amended(root, last)]
-  const found = last.did === 'new' ? created(root, last) : imported(root, last)
+  const found = last.did === 'new' ? created(root, last) : changedBack(root, last)
   if (found.length === 0)
     throw new WriteFailed(
       'the last entry that rowbook wrote is no longer there, so nothing was taken back',
       `look in ${KEPT}, or in git: \`git log --diff-filter=D --name-only\``,
     )
   return found
-}
-
-function amended(root: string, last: Extract<LastWritten, { did: 'amended' }>): Undoing {
-  const { file, before, after, kept } = last
-  const { text } = readText(root, file)
-  if (text !== undefined && hashOf(text) === before)
-    throw new WriteFailed(
-      `${file} holds what it held before the last change`,
-      'there is nothing to take back',
-    )
-  const back = readText(root, kept).text
-  if (text === undefined || hashOf(text) !== after) throw changed(file)
-  if (back === undefined || hashOf(back) !== before) throw gone(file, kept)
-  return { file, text, back }
 }
 
 function created(root: string, { files }: Extract<LastWritten, { did: 'new' }>): Undoing[] {
@@ -79,13 +55,19 @@ function created(root: string, { files }: Extract<LastWritten, { did: 'new' }>):
   })
 }
 
-/** The weather files that an import changed, with what they held before. */
-function imported(root: string, { files }: Extract<LastWritten, { did: 'imported' }>): Undoing[] {
+/** The files that were changed, an entry or the weather of an import, with what they held before. */
+function changedBack(root: string, last: Extract<LastWritten, { did: 'imported' | 'amended' }>): Undoing[] {
+  const files = last.did === 'amended' ? [{ ...last, length: 0 }] : last.files
   return files.flatMap(({ file, before, after, length, kept }): Undoing[] => {
     const { text } = readText(root, file)
     const now = text === undefined ? null : hashOf(text)
     // Of several seasons, one may have been left unwritten.
-    if (now === before) return []
+    if (now === before && last.did === 'imported') return []
+    if (now === before)
+      throw new WriteFailed(
+        `${file} holds what it held before the last change`,
+        'there is nothing to take back',
+      )
     if (text === undefined || now !== after) throw changed(file)
     const back = kept === null ? text.slice(0, length) : (readText(root, kept).text ?? '')
     if (before !== null && hashOf(back) !== before) throw gone(file, kept ?? file)
@@ -120,7 +102,8 @@ export function takeBack(root: string, plan: readonly Undoing[], disk: Disk = re
       for (const { file, text, back } of plan) {
         const isAsSeen = () => readText(root, file).text === text
         if (back !== null) replaceFile(root, file, back, { disk, isAsSeen })
-        else takeAway(root, file, { disk, isAsSeen })
+        else if (isAsSeen()) takeAway(root, file, disk)
+        else throw changed(file)
       }
       const files = plan.map(({ file }, at) => ({ file, kept: kept[at]! }))
       remember(root, { did: 'undone', files }, disk)
@@ -130,16 +113,12 @@ export function takeBack(root: string, plan: readonly Undoing[], disk: Disk = re
   )
 }
 
-function takeAway(
-  root: string,
-  file: string,
-  { disk, isAsSeen }: { disk: Disk; isAsSeen: () => boolean },
-): void {
-  if (!isAsSeen()) throw changed(file)
+function takeAway(root: string, file: string, disk: Disk): void {
+  const path = join(root, file)
   try {
-    disk.unlink(join(root, file))
+    disk.unlink(path)
   } catch (error) {
     throw new WriteFailed(`${file} could not be taken away`, `${String(error)}: check the folder`)
   }
-  syncFolder(folderPath(root, file), disk, file)
+  syncFolder(dirname(path), disk, file)
 }

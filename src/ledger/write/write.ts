@@ -87,16 +87,14 @@ export function makeFolder(root: string, folder: string, disk: Disk, made: strin
     const above = path
     path = join(path, part)
     shown = shown ? `${shown}/${part}` : part
-    try {
+    const standing = orFail(shown, () => {
       if (disk.standing(path) === null) {
         if (makeOne(path, disk)) made.push(path)
         syncFolder(above, disk, shown)
       }
-      const standing = disk.standing(path)
-      if (standing?.kind === 'folder') continue
-    } catch (error) {
-      throw failed(error, shown)
-    }
+      return disk.standing(path)
+    })
+    if (standing?.kind === 'folder') continue
     throw new WriteFailed(
       `${shown} is a link or not a folder, and rowbook writes through none`,
       'put a real folder there, or move it away',
@@ -211,6 +209,15 @@ const WAYS_OUT: Record<string, string> = {
   EPERM: 'you may not write there: check the permissions of the folder',
   EROFS: 'the disk is read-only',
   EMFILE: 'too many files are open: close other programs, then try again',
+}
+
+/** Runs work on the disk. @throws WriteFailed naming the file where the disk refuses */
+export function orFail<T>(file: string, work: () => T): T {
+  try {
+    return work()
+  } catch (error) {
+    throw failed(error, file)
+  }
 }
 
 export function failed(error: unknown, file: string): WriteFailed {

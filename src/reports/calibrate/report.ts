@@ -9,7 +9,7 @@ import {
 import { courseLength, PLOT_AREA } from '../../agronomy/spraying/knapsack-plot.ts'
 import { checkNozzles, checkRate } from '../../agronomy/spraying/nozzle-check.ts'
 import { CAUTION, makeReport } from '../../facts/report.ts'
-import type { ChangedValue } from '../../ledger/write/changed-values.ts'
+import type { ChangedValue } from '../../ledger/write/amended-text.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 
@@ -41,23 +41,20 @@ export type CalibrateData = ReturnType<typeof calibrate>['data']
  * @throws RangeError where a figure is not positive
  */
 export function calibrate(measured: Measured, asOf: IsoDate) {
-  const { nozzles, width, caught, nozzleTolerance } = measured
-  const { seconds } = measured
+  const { nozzles, width, caught, seconds, nozzleTolerance } = measured
   const plot = measured.plot128 ? PLOT_AREA : measured.plot
-  const run = measured.run ?? plotRun({ plot, width, seconds })
-  const speed = measured.speed ?? (run ? speedFromRun(run) : undefined)
+  // The length to walk over a plot is its area divided by the width of a pass.
+  const run =
+    measured.run ??
+    from({ plot, width, seconds }, (of) => ({ distance: of.plot / of.width, seconds: of.seconds }))
+  const speed = measured.speed ?? from({ run }, (of) => speedFromRun(of.run))
   const sum = nozzles.length > 0 ? nozzles.reduce((all, one) => all + one, 0) : undefined
-  const flow = measured.flow ?? sum ?? caughtFlow({ caught, seconds })
-  const byArea = caught !== undefined && plot !== undefined
-  const byFlow = flow !== undefined && speed !== undefined && width !== undefined
-  const volumePerHa = byArea
-    ? volumePerHectareFromPlot({ litres: caught, area: plot })
-    : byFlow
-      ? volumePerHectare({ flow, speed, width })
-      : null
+  const flow = measured.flow ?? sum ?? from({ litres: caught, seconds }, flowFromCatch)
+  const byArea = from({ litres: caught, area: plot }, volumePerHectareFromPlot)
+  const volumePerHa = byArea ?? from({ flow, speed, width }, volumePerHectare)
   const check = nozzles.length > 0 ? checkNozzles(nozzles, nozzleTolerance) : null
   const data = {
-    method: byArea ? 'area' : byFlow ? 'flow' : null,
+    method: byArea !== undefined ? 'area' : volumePerHa !== undefined ? 'flow' : null,
     flow: quantity(flow, 'L/min'),
     speed: quantity(speed, 'km/h'),
     /** Width treated in one pass. */
@@ -68,17 +65,25 @@ export function calibrate(measured: Measured, asOf: IsoDate) {
     nozzleTolerance,
     wanted: wantedOf(measured, { flow, speed, volumePerHa }),
     /** Length of the course of the 1/128-acre plot for the width. */
-    course: measured.plot128 && width !== undefined ? quantity(courseLength(width), 'm') : null,
-    plot: quantity(plot === undefined ? undefined : plot / 10_000, 'ha'),
+    course: measured.plot128
+      ? quantity(
+          from({ width }, (of) => courseLength(of.width)),
+          'm',
+        )
+      : null,
+    plot: quantity(
+      from({ plot }, (of) => of.plot / 10_000),
+      'ha',
+    ),
     /** What is missing for the rate. */
-    missing: byArea || byFlow ? [] : lacking({ flow, speed, width, caught, plot }),
+    missing: volumePerHa === undefined ? lacking({ flow, speed, width, caught, plot }) : [],
     /** Whether the plot is that of the 1/128-acre method: US fl oz caught are US gal/acre. */
     plot128: measured.plot128,
     /** Area that a full tank covers at this rate. */
-    tankCovers:
-      measured.tank !== undefined && volumePerHa !== null
-        ? { value: measured.tank / volumePerHa, unit: 'ha' }
-        : null,
+    tankCovers: quantity(
+      from({ tank: measured.tank, volumePerHa }, (of) => of.tank / of.volumePerHa),
+      'ha',
+    ),
     /** The sprayer record that was written, relative to the ledger; null where none was. */
     saved: null as string | null,
     /** Changes to an existing record: the old value, null where there was none, and the new one. */
@@ -87,58 +92,39 @@ export function calibrate(measured: Measured, asOf: IsoDate) {
   return makeReport('calibrate', { asOf, season: null }, { data, cautions: [CAUTION.dose] })
 }
 
-/** The length to walk over a plot: its area divided by the width of a pass. */
-function plotRun(of: {
-  plot: number | undefined
-  width: number | undefined
-  seconds: number | undefined
-}): Measured['run'] {
-  const { plot, width, seconds } = of
-  if (plot === undefined || width === undefined || seconds === undefined) return undefined
-  return { distance: plot / width, seconds }
+type Known<T> = { [K in keyof T]-?: NonNullable<T[K]> }
+
+/** What follows from some figures where all of them are known, else undefined. */
+function from<T extends object, R>(figures: T, formula: (known: Known<T>) => R): R | undefined {
+  return Object.values(figures).includes(undefined) ? undefined : formula(figures as Known<T>)
 }
 
-/** L/min from what was caught in a time. */
-const caughtFlow = ({ caught, seconds }: Pick<Measured, 'caught' | 'seconds'>): number | undefined =>
-  caught === undefined || seconds === undefined ? undefined : flowFromCatch({ litres: caught, seconds })
-
-const quantity = (value: number | null | undefined, unit: string): Quantity | null =>
-  value === null || value === undefined ? null : { value, unit }
+const quantity = (value: number | undefined, unit: string): Quantity | null =>
+  value === undefined ? null : { value, unit }
 
 function wantedOf(
   { wanted, width, pressure, rateTolerance, nozzles }: Measured,
-  had: { flow: number | undefined; speed: number | undefined; volumePerHa: number | null },
+  { flow, speed, volumePerHa }: Record<'flow' | 'speed' | 'volumePerHa', number | undefined>,
 ) {
   if (wanted === undefined) return null
-  const { flow, speed, volumePerHa } = had
-  const rate =
-    volumePerHa === null ? null : checkRate({ actual: volumePerHa, wanted, tolerance: rateTolerance })
-  const flowNeeded =
-    speed !== undefined && width !== undefined
-      ? requiredFlow({ volumePerHa: wanted, speed, width })
-      : flow !== undefined && volumePerHa !== null
-        ? (flow * wanted) / volumePerHa
-        : null
+  const rate = from({ actual: volumePerHa }, ({ actual }) =>
+    checkRate({ actual, wanted, tolerance: rateTolerance }),
+  )
+  const wantedFlow =
+    from({ speed, width }, (known) => requiredFlow({ volumePerHa: wanted, ...known })) ??
+    from({ flow, volumePerHa }, (known) => (known.flow * wanted) / known.volumePerHa)
+  const perNozzle =
+    nozzles.length > 0 ? from({ wantedFlow }, (of) => of.wantedFlow / nozzles.length) : undefined
+  const speedNeeded = from({ speed, volumePerHa }, (known) => (known.speed * known.volumePerHa) / wanted)
   return {
     volumePerHa: { value: wanted, unit: 'L/ha' },
     deviation: rate?.deviation ?? null,
     ok: rate?.ok ?? null,
     tolerance: rateTolerance,
-    flowNeeded: quantity(flowNeeded, 'L/min'),
-    perNozzle: quantity(
-      flowNeeded !== null && nozzles.length > 0 ? flowNeeded / nozzles.length : null,
-      'L/min',
-    ),
-    speedNeeded: quantity(
-      speed !== undefined && volumePerHa !== null ? (speed * volumePerHa) / wanted : null,
-      'km/h',
-    ),
-    pressureNeeded: quantity(
-      pressure !== undefined && flow !== undefined && flowNeeded !== null
-        ? pressureForFlow({ pressure, flow, wantedFlow: flowNeeded })
-        : null,
-      'bar',
-    ),
+    flowNeeded: quantity(wantedFlow, 'L/min'),
+    perNozzle: quantity(perNozzle, 'L/min'),
+    speedNeeded: quantity(speedNeeded, 'km/h'),
+    pressureNeeded: quantity(from({ pressure, flow, wantedFlow }, pressureForFlow), 'bar'),
   }
 }
 
