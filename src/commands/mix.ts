@@ -1,9 +1,9 @@
 import type { ReportInput } from '../facts/report.ts'
-import type { OverLabel } from '../facts/spraying/over-label.ts'
 import type { IsoDate } from '../records/date.ts'
 import type { TimeRange } from '../records/typed/time-range.ts'
-import type { MixAfter } from '../reports/mix/after.ts'
-import { readMixJob, type TypedMix } from './mix/job.ts'
+import type { MixJob } from '../reports/mix/job.ts'
+import type { MixData } from '../reports/mix/report.ts'
+import { readMixJob } from './mix/job.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
@@ -63,21 +63,17 @@ export const mix: CommandBody = {
   ],
   async run(call) {
     const { report, failed } = await mixed(call)
-    const style = await call.style()
-    if (call.flag('shed')) {
-      const { renderShed } = await import('../reports/mix/terminal-shed.ts')
-      return call.print(report, () => renderShed(report, style), { status: failed ? 1 : 0 })
-    }
-    const { renderMix } = await import('../reports/mix/terminal.ts')
-    return call.print(report, () => renderMix(report, style), { status: failed ? 1 : 0 })
+    const render = call.flag('shed')
+      ? (await import('../reports/mix/terminal-shed.ts')).renderShed
+      : (await import('../reports/mix/terminal.ts')).renderMix
+    return call.print(report, render, { status: failed ? 1 : 0 })
   },
 }
 
 /** The mix for a command line, and whether a finding is against it. */
 export async function mixed(call: Call) {
   const input = await openBook(call)
-  const typed = await readMixJob(call, input)
-  const report = await reportOf(call, typed, input)
+  const report = await reportOf(call, await readMixJob(call, input), input)
   const failed =
     report.data.overLabel.length > 0 ||
     report.findings.some(({ level }) => level === 'error') ||
@@ -107,26 +103,20 @@ async function openBook(call: Call): Promise<ReportInput | null> {
   return null
 }
 
-type HeatAhead = ReadonlyMap<number, number> | undefined
-
-async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) {
+async function reportOf(call: Call, job: MixJob, input: ReportInput | null) {
   const { mix: report } = await import('../reports/mix/report.ts')
   const { DoseNeeds } = await import('../reports/mix/amounts.ts')
   const at = await readAt(call)
-  const asOf = at?.date ?? input?.asOf ?? (await call.date('as-of')) ?? call.env.today()
+  const asOf = at?.date ?? input?.asOf ?? (await call.reportDay())
   try {
     const { units } = await call.style()
-    const plain = report(typed.job, { asOf, season: input?.season ?? null, units })
+    const plain = report(job, { asOf, season: input?.season ?? null, units })
     if (!input) return plain
     const { readForecast } = await import('./weather/forecast.ts')
     const heatAhead = (await readForecast(call))?.highest
-    const when = { date: asOf, time: at?.time ?? null, over: plain.data.overLabel, heatAhead }
-    const { after, ...rest } = await standing(typed, input, when)
-    const { stockAfter } = await import('../reports/mix/after.ts')
-    // A recorded spray has already been subtracted from the stock.
-    const amounts = rest.overLabel.length > 0 || rest.recorded ? [] : plain.data.products
-    const stock = stockAfter(input.ledger, asOf, amounts)
-    return report(typed.job, { asOf, season: input.season, units, after: { ...after, stock }, ...rest })
+    const time = at?.time ?? null
+    const known = await standing(job, input, { date: asOf, time, made: plain.data, heatAhead })
+    return report(job, { asOf, season: input.season, units, ...known })
   } catch (error) {
     if (error instanceof DoseNeeds) throw new UsageError(error.message, NEEDS[error.needs])
     if (error instanceof RangeError)
@@ -144,33 +134,29 @@ const NEEDS = {
 
 /** What follows from the mix, and what the rules say against it, where the ledger knows its products. */
 async function standing(
-  typed: TypedMix,
-  input: ReportInput,
-  when: { date: IsoDate; time: TimeRange | null; over: OverLabel[]; heatAhead: HeatAhead },
+  job: MixJob,
+  { ledger }: ReportInput,
+  on: { date: IsoDate; time: TimeRange | null; made: MixData; heatAhead: Map<number, number> | undefined },
 ) {
-  const { afterMix } = await import('../reports/mix/after.ts')
-  const { against, asEntry, recordedAs } = await import('../reports/mix/against.ts')
-  const { overWith } = await import('../reports/mix/against.ts')
-  const { seasonOf } = await import('../ledger/read/seasons.ts')
-  const { ledger } = input
-  const parts = typed.job.parts.flatMap(({ product, targets }) => (product ? [{ product, targets }] : []))
-  const spray = { date: when.date, ...(when.time ? { time: when.time } : {}) }
-  const entry = asEntry(
-    typed.job,
-    {
-      ...spray,
-      season: seasonOf(ledger.vineyard, when.date),
-      ...(typed.sprayer ? { sprayer: typed.sprayer.id } : {}),
-    },
-    typed.blocks.map(({ id }) => id),
-  )
+  const [{ afterMix, stockAfter }, { against, asEntry, overWith, recordedAs }, { seasonOf }] =
+    await Promise.all([
+      import('../reports/mix/after.ts'),
+      import('../reports/mix/against.ts'),
+      import('../ledger/read/seasons.ts'),
+    ])
+  const { date, time, made, heatAhead } = on
+  const { sprayer, blocks = [] } = job
+  const about = { date, season: seasonOf(ledger.vineyard, date), ...(time && { time }) }
+  const entry = asEntry(job, { ...about, ...(sprayer !== undefined && { sprayer }) }, blocks)
   const recorded = recordedAs(ledger, entry)
   // A spray that is recorded is judged once, as this mix.
   const before = recorded ? { ...ledger, sprays: ledger.sprays.filter((one) => one !== recorded) } : ledger
-  const overLabel = overWith(when.over, before, entry)
-  const times = recorded?.time && !when.time ? { ...spray, time: recorded.time } : spray
-  const after: Omit<MixAfter, 'stock'> = afterMix(times, parts, before, overLabel)
-  return { after, overLabel, findings: against(before, entry, when.heatAhead), recorded }
+  const overLabel = overWith(made.overLabel, before, entry)
+  const parts = job.parts.flatMap(({ product, targets }) => (product ? [{ product, targets }] : []))
+  const after = afterMix({ date, time: time ?? recorded?.time }, parts, before, overLabel)
+  // A recorded spray has already been subtracted from the stock.
+  const stock = stockAfter(ledger, date, overLabel.length > 0 || recorded ? [] : made.products)
+  return { after: { ...after, stock }, overLabel, findings: against(before, entry, heatAhead), recorded }
 }
 
 /** A day, and behind it clock times, which a colon, a point or am and pm tell from the day. */

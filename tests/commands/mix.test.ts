@@ -95,7 +95,7 @@ describe('a knapsack', () => {
       ['--block', 'small', '--share', '120 %', '--water', '3L', '--dose', 'soda=8 g/L'],
       /no share of a block/,
     ],
-    [['--block', 'small', '--vines', '1.5', '--water', '3L', '--dose', 'soda=8 g/L'], /vines are whole/],
+    [['--block', 'small', '--vines', '1.5', '--water', '3L', '--dose', 'soda=8 g/L'], /takes a whole number/],
   ])('%j says what to write', async (args, said) => {
     const { status, stderr } = await run(['mix', '--ledger', makeLedger(HOBBY), ...args])
     expect(status).toBe(2)

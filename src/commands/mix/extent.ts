@@ -5,26 +5,25 @@ import { extentFields, type Treated } from '../../reports/mix/job.ts'
 import type { Call } from '../plumbing/call.ts'
 import { UsageError } from '../plumbing/errors.ts'
 
-/** The values of `--spot`, `--rows`, `--vines` and `--share`. */
+/** How much of the blocks to treat: the values of `--spot`, `--rows`, `--vines` and `--share`. */
 interface Extent {
   spot: boolean
-  /** The part to treat; null where none was typed. */
+  /** The part to treat, and the option that says so; null where none was typed. */
   treated: Treated | null
+  option: string
 }
 
 /** How much of the blocks to treat, as typed. @throws UsageError where it is typed twice or isn't possible. */
 export async function extentOf(call: Call): Promise<Extent> {
   const rows = await call.range('rows', [''])
-  const vines = call.number('vines', 1, 1_000_000)
-  const percent = (await call.quantity('share', ['%']))?.value
-  const named = (['rows', 'vines', 'share'] as const).filter((name) => call.text(name) !== undefined)
+  const vines = call.whole('vines', 1, 1_000_000)
+  const percent = await call.value('share', '%')
+  const named = ['rows', 'vines', 'share'].filter((name) => call.text(name) !== undefined)
   if (named.length > 1)
     throw new UsageError(
       `the area to treat is given twice: --${named.join(' and --')}`,
       'write one of --rows, --vines or --share',
     )
-  if (vines !== undefined && !Number.isInteger(vines))
-    throw new UsageError(`--vines ${vines}: vines are whole`, 'write how many, like --vines 12')
   if (rows && !(Number.isInteger(rows.low) && Number.isInteger(rows.high) && rows.low >= 1))
     throw new UsageError(
       `--rows ${call.text('rows')}: rows are counted from 1`,
@@ -32,51 +31,41 @@ export async function extentOf(call: Call): Promise<Extent> {
     )
   if (percent !== undefined && !(percent > 0 && percent <= 100))
     throw new UsageError(`--share ${call.text('share')} is no share of a block`, 'write it as --share "25 %"')
+  const [option = ''] = named
   const treated = {
     rows: rows ? { low: rows.low, high: rows.high } : null,
     vines: vines ?? null,
     share: percent === undefined ? null : percent / 100,
   }
-  return { spot: call.flag('spot'), treated: named.length === 0 ? null : treated }
+  return { spot: call.flag('spot'), treated: option ? treated : null, option }
 }
 
 /** The blocks to treat, with the area treated in each and in all; `area` is null where it isn't known. */
-export async function treatedBlocks(
-  call: Call,
-  input: ReportInput | null,
-  { spot, treated }: Extent,
-): Promise<{ area: number | null; areas: { block: Named<Block>; area: number }[]; blocks: Named<Block>[] }> {
-  const typed = (await call.quantity('area', ['ha']))?.value
-  if (typed !== undefined && !(typed > 0)) throw new UsageError('--area must be more than nothing')
-  const blocks = meant(call, input, typed !== undefined || treated === null)
-  if (typed !== undefined && call.texts('block').length > 0)
+export async function treatedBlocks(call: Call, input: ReportInput | null, extent: Extent) {
+  const area = (await call.above('area', 'ha')) ?? null
+  const isNamed = call.texts('block').length > 0
+  if (area !== null && isNamed)
     throw new UsageError('--area and --block both say how much to treat', 'take one of them out')
-  refuseUnfit(blocks, treated, { spot, hasArea: typed !== undefined })
-  if (typed !== undefined) return { area: typed, areas: [], blocks: [] }
+  // With a part but no block named, the only block of the ledger.
+  const isMeant = isNamed || (area === null && extent.treated !== null && input?.blocks.length === 1)
+  const blocks = (isMeant && input?.blocks) || []
+  if (extent.treated) refuseUnfit(blocks, extent, area !== null)
+  if (area !== null) return { area, areas: [], blocks: [] }
   const { treatedAreaOf } = await import('../../facts/block-size.ts')
   const areas = blocks.flatMap((block) => {
-    const area = treatedAreaOf(extentFields({ spot, treated }), block)
-    return area === null ? [] : [{ block, area }]
+    const own = treatedAreaOf(extentFields(extent), block)
+    return own === null ? [] : [{ block, area: own }]
   })
   const isKnown = blocks.length > 0 && areas.length === blocks.length
-  return { area: isKnown ? areas.reduce((sum, { area }) => sum + area, 0) : null, areas, blocks }
-}
-
-/** The blocks named; with a part but no block named, the only block of the ledger. */
-function meant(call: Call, input: ReportInput | null, isWhole: boolean): Named<Block>[] {
-  if (!input) return []
-  if (call.texts('block').length > 0) return input.blocks
-  return !isWhole && input.blocks.length === 1 ? input.blocks : []
+  return { area: isKnown ? areas.reduce((sum, one) => sum + one.area, 0) : null, areas, blocks }
 }
 
 function refuseUnfit(
   blocks: readonly Named<Block>[],
-  treated: Treated | null,
-  { spot, hasArea }: { spot: boolean; hasArea: boolean },
+  { spot, treated, option }: Extent,
+  hasArea: boolean,
 ): void {
-  if (!treated) return
-  const { rows, vines } = treated
-  const option = rows ? 'rows' : vines ? 'vines' : 'share'
+  const { rows, vines } = treated!
   if (hasArea) throw new UsageError(`--${option} is of a block, not of --area`, 'name the block: --block ID')
   if (blocks.length === 0 && !(spot && vines))
     throw new UsageError(`--${option} is of one block`, 'name it with --block ID')

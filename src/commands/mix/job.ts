@@ -1,67 +1,52 @@
 import type { ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
-import type { Block } from '../../records/kinds/block.ts'
 import type { Sprayer } from '../../records/kinds/sprayer.ts'
 import { findNamed } from '../../records/typed/named.ts'
 import type { Canopy } from '../../reports/mix/canopy.ts'
 import type { MixJob } from '../../reports/mix/job.ts'
 import type { Call } from '../plumbing/call.ts'
-import { UsageError } from '../plumbing/errors.ts'
+import { notOne, UsageError } from '../plumbing/errors.ts'
 import { extentOf, treatedBlocks } from './extent.ts'
-import { partsOf, withMost } from './parts.ts'
-
-/** The job as typed, with its blocks and its sprayer from the ledger. */
-export interface TypedMix {
-  job: MixJob
-  blocks: Named<Block>[]
-  sprayer: Named<Sprayer> | null
-}
+import { partsOf } from './parts.ts'
 
 /** Reads the options of `mix` into a job. `input` is the ledger where one is used. */
-export async function readMixJob(call: Call, input: ReportInput | null): Promise<TypedMix> {
+export async function readMixJob(call: Call, input: ReportInput | null): Promise<MixJob> {
   const extent = await extentOf(call)
   const { area, areas, blocks } = await treatedBlocks(call, input, extent)
   const sprayer = await sprayerOf(call, input)
   const { canopyOf } = await import('../../reports/mix/canopy.ts')
   const canopy = canopyOf(
     {
-      rowSpacing: (await call.quantity('row-spacing', ['m']))?.value,
-      height: (await call.quantity('canopy-height', ['m']))?.value,
-      width: (await call.quantity('canopy-width', ['m']))?.value,
+      rowSpacing: await call.value('row-spacing', 'm'),
+      height: await call.value('canopy-height', 'm'),
+      width: await call.value('canopy-width', 'm'),
     },
     areas,
   )
-  const flow = (await call.quantity('flow', ['L/min']))?.value ?? sprayer?.flow
-  const speed = (await call.quantity('speed', ['km/h']))?.value ?? sprayer?.speed
-  const width =
-    canopy.rowSpacing === undefined ? undefined : canopy.rowSpacing * (sprayer?.rows_per_pass ?? 1)
-  const water = await waterOf(call, { area, flow, speed, width, sprayer })
-  const dilute = await diluteOf(call, canopy)
-  const parts = await withMost(call, await partsOf(call, input))
+  const { rowSpacing, leafWallPerHa, means } = canopy
+  const pass = {
+    flow: (await call.value('flow', 'L/min')) ?? sprayer?.flow,
+    speed: (await call.value('speed', 'km/h')) ?? sprayer?.speed,
+    width: rowSpacing === undefined ? undefined : rowSpacing * (sprayer?.rows_per_pass ?? 1),
+  }
   return {
-    job: {
-      area,
-      ...water,
-      spot: extent.spot,
-      ...(extent.treated ? { treated: extent.treated } : {}),
-      blocks: blocks.map(({ id }) => id),
-      ...(sprayer ? { sprayer: sprayer.id } : {}),
-      tank: (await call.quantity('tank', ['L']))?.value ?? sprayer?.tank ?? null,
-      even: call.flag('even'),
-      inTank: (await call.quantity('in-tank', ['L']))?.value ?? 0,
-      dilutePerHa: dilute,
-      leafWallPerHa: canopy.leafWallPerHa,
-      means: canopy.means,
-      step: await stepsOf(call),
-      flow,
-      speed,
-      width,
-      rowLength: alike(blocks.map(({ row_length }) => row_length)),
-      vineSpacing: alike(blocks.map(({ vine_spacing }) => vine_spacing)),
-      parts,
-    },
-    blocks,
-    sprayer,
+    area,
+    ...(await waterOf(call, { area, pass, sprayer })),
+    spot: extent.spot,
+    treated: extent.treated ?? undefined,
+    blocks: blocks.map(({ id }) => id),
+    sprayer: sprayer?.id,
+    dilutePerHa: await diluteOf(call, canopy),
+    parts: await partsOf(call, input),
+    tank: (await call.value('tank', 'L')) ?? sprayer?.tank ?? null,
+    even: call.flag('even'),
+    inTank: (await call.value('in-tank', 'L')) ?? 0,
+    leafWallPerHa,
+    means,
+    step: await stepsOf(call),
+    ...pass,
+    rowLength: alike(blocks.map(({ row_length }) => row_length)),
+    vineSpacing: alike(blocks.map(({ vine_spacing }) => vine_spacing)),
   }
 }
 
@@ -71,46 +56,43 @@ const alike = (figures: readonly (number | undefined)[]) =>
 
 /** The sprayer named; else the only one of the ledger, unless another tank is typed. */
 async function sprayerOf(call: Call, input: ReportInput | null): Promise<Named<Sprayer> | null> {
-  const said = call.text('sprayer')
   if (!input) return null
+  const said = call.text('sprayer')
   const all = [...input.ledger.sprayers.values()]
   if (said === undefined) {
     const [only] = all
-    const tank = (await call.quantity('tank', ['L']))?.value
+    const tank = await call.value('tank', 'L')
     return only && all.length === 1 && (tank ?? only.tank) === only.tank ? only : null
   }
   const { found, several } = findNamed(said, all)
   if (found) return found
-  throw new UsageError(
-    several.length > 1 ? `\`${said}\` fits ${several.length} sprayers` : `there is no sprayer \`${said}\``,
-    `sprayers here: ${all.map(({ id }) => id).join(', ') || 'none'}`,
-  )
+  throw notOne('sprayer', said, { several, all })
 }
 
 async function waterOf(
   call: Call,
-  from: {
+  {
+    area,
+    pass: { flow, speed, width },
+    sprayer,
+  }: {
     area: number | null
-    flow?: number | undefined
-    speed?: number | undefined
-    width?: number | undefined
+    pass: Pick<MixJob, 'flow' | 'speed' | 'width'>
     sprayer: Named<Sprayer> | null
   },
 ): Promise<Pick<MixJob, 'waterPerHa' | 'waterBy' | 'litres'>> {
-  const { area, flow, speed, width, sprayer } = from
   const bare = call.text('water')?.trim() ?? ''
   if (/^\d[\d.]*$/.test(bare)) {
     const { units } = await call.style()
-    const [volume, ground] = { metric: ['L', 'ha'], us: ['US gal', 'acre'], imperial: ['imp gal', 'acre'] }[
-      units
-    ]
+    const ways = { metric: ['L', 'ha'], us: ['US gal', 'acre'], imperial: ['imp gal', 'acre'] }
+    const [volume, ground] = ways[units]
     throw new UsageError(
       `--water: \`${bare}\` has no unit`,
       `write "${bare} ${volume}" for all of it, or "${bare} ${volume}/${ground}"`,
     )
   }
   const typed = await call.quantity('water', ['L/ha', 'L'])
-  if (typed && !(typed.value > 0)) throw new UsageError('--water must be more than nothing')
+  if (typed && !(typed.value > 0)) throw new UsageError('--water must be above 0')
   if (typed?.unit === 'L')
     return area === null
       ? { waterPerHa: null, litres: typed.value, waterBy: 'typed' }
@@ -168,7 +150,7 @@ async function stepsOf(call: Call): Promise<MixJob['step']> {
   const step: { kg?: number; L?: number } = {}
   for (const text of texts) {
     const read = await call.read('scale', text, ['kg', 'L'])
-    if (!(read.low > 0)) throw new UsageError('--scale must be more than nothing', 'write its step, like 5g')
+    if (!(read.low > 0)) throw new UsageError('--scale must be above 0', 'write its step, like 5g')
     step[read.unit as 'kg' | 'L'] = read.low
   }
   return step

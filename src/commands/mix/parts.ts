@@ -4,7 +4,7 @@ import { findNamed } from '../../records/typed/named.ts'
 import { CONCENTRATION_UNITS, RATE_UNITS } from '../../records/units.ts'
 import type { MixPart } from '../../reports/mix/job.ts'
 import type { Call } from '../plumbing/call.ts'
-import { UsageError } from '../plumbing/errors.ts'
+import { notOne, UsageError } from '../plumbing/errors.ts'
 
 const DOSE_UNITS = [...RATE_UNITS, ...CONCENTRATION_UNITS, 'kg', 'L']
 
@@ -12,24 +12,26 @@ const DOSE_UNITS = [...RATE_UNITS, ...CONCENTRATION_UNITS, 'kg', 'L']
 export async function partsOf(call: Call, input: ReportInput | null): Promise<MixPart[]> {
   const wanted = call.texts('for')
   const parts: MixPart[] = []
-  for (const [option, text] of [
-    ...call.texts('product').map((text) => ['product', text] as const),
-    ...call.texts('dose').map((text) => ['dose', text] as const),
-  ]) {
-    const { said, dose } = parted(text)
-    if (said === '') throw new UsageError(`--${option} ${text} names no product`, 'write it as name=dose')
-    const product = productMeant(input, { option, said, dose })
-    const id = product?.id ?? said
-    if (parts.some((part) => part.id === id))
-      throw new UsageError(`${id} is named twice`, 'give one dose of it')
-    const named = product
-      ? wanted.filter((target) => product.uses.some((use) => use.against === target))
-      : wanted
-    const targets = wanted.length === 0 ? undefined : named.length > 0 ? named : wanted
-    parts.push({ id, product, dose: await doseOf(call, { option, id, dose }, { product, targets }), targets })
-  }
+  for (const option of ['product', 'dose'] as const)
+    for (const text of call.texts(option)) {
+      const { said, dose } = parted(text)
+      if (said === '') throw new UsageError(`--${option} ${text} names no product`, 'write it as name=dose')
+      const product = productMeant(input, { option, said, dose })
+      const id = product?.id ?? said
+      if (parts.some((part) => part.id === id))
+        throw new UsageError(`${id} is named twice`, 'give one dose of it')
+      const fitting = wanted.filter((target) => product?.uses.some((use) => use.against === target))
+      const targets = fitting.length > 0 ? fitting : wanted.length > 0 ? wanted : undefined
+      parts.push({
+        id,
+        product,
+        dose: await doseOf(call, { option, id, dose }, { product, targets }),
+        targets,
+      })
+    }
   if (parts.length === 0)
     throw new UsageError('mix needs what to mix', 'name it: --dose "sulphur=3 kg/ha", or --product ID=RATE')
+  await addMost(call, parts)
   return parts
 }
 
@@ -50,21 +52,13 @@ function productMeant(
   const products = input ? [...input.ledger.products.values()] : []
   const { found, several } = findNamed(said, products)
   if (found) return found
-  if (several.length > 1)
-    throw new UsageError(
-      `\`${said}\` fits ${several.length} products`,
-      `write one of ${several.map(({ id }) => id).join(', ')}`,
-    )
-  if (option === 'dose') return null
-  throw new UsageError(
-    `there is no product \`${said}\``,
-    `products here: ${products.map(({ id }) => id).join(', ') || 'none'}; without a record write --dose "${said}=${dose || '3 kg/ha'}"`,
-  )
+  if (option === 'dose' && several.length < 2) return null
+  const help = `; without a record write --dose "${said}=${dose || '3 kg/ha'}"`
+  throw notOne('product', said, { several, all: products, help })
 }
 
 /** Adds `--max`, the most per ground area, to the product that it names, or to the only one. */
-export async function withMost(call: Call, parts: readonly MixPart[]): Promise<MixPart[]> {
-  const found = new Map<string, Quantity>()
+async function addMost(call: Call, parts: readonly MixPart[]): Promise<void> {
   for (const text of call.texts('max')) {
     const at = text.indexOf('=')
     const id = at === -1 ? (parts.length === 1 ? parts[0]!.id : '') : text.slice(0, at).trim()
@@ -74,18 +68,16 @@ export async function withMost(call: Call, parts: readonly MixPart[]): Promise<M
         id === '' ? `--max ${text} names none of the products` : `--max: there is no \`${id}\` in this mix`,
         `write it as "${parts[0]!.id}=5 kg/ha"`,
       )
-    const read = await call.read('max', text.slice(at + 1).trim(), ['kg/ha', 'L/ha'])
-    if (read.low !== read.high || !(read.low > 0))
-      throw new UsageError(`--max ${text}: say one figure, more than nothing`)
-    const measured = /^(k?g)\b/.test(part.dose.unit) ? 'kg/ha' : /^m?L\b/.test(part.dose.unit) ? 'L/ha' : null
-    if (measured !== null && measured !== read.unit)
+    const { low, high, unit } = await call.read('max', text.slice(at + 1).trim(), ['kg/ha', 'L/ha'])
+    if (low !== high || !(low > 0)) throw new UsageError(`--max ${text}: say one figure, more than nothing`)
+    const measured = /^(k?g)\b/.test(part.dose.unit) ? 'kg/ha' : /^m?L\b/.test(part.dose.unit) ? 'L/ha' : unit
+    if (measured !== unit)
       throw new UsageError(
         `--max ${text} is not in the measure of the dose, ${part.dose.unit}`,
         `write it in ${measured}`,
       )
-    found.set(id, { value: read.low, unit: read.unit })
+    part.most = { value: low, unit }
   }
-  return parts.map((part) => (found.has(part.id) ? { ...part, most: found.get(part.id) } : part))
 }
 
 async function doseOf(

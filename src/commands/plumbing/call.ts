@@ -9,7 +9,7 @@ import { UserError } from '../../records/user-error.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import type { Style } from '../../render/style.ts'
 import type { Env } from './env.ts'
-import { BrokenLedger, UsageError } from './errors.ts'
+import { BrokenLedger, notOne, UsageError } from './errors.ts'
 import { toJson } from './json.ts'
 import { Options } from './options.ts'
 import type { Place } from './place.ts'
@@ -87,8 +87,15 @@ export class Call extends Options {
     if (texts.length === 0) return all
     const { findAllNamed } = await import('../../records/typed/named.ts')
     const { found, unclear } = findAllNamed(texts.join(', '), all)
-    if (unclear) throw await noSuchBlock(unclear, all)
-    return found
+    if (!unclear) return found
+    const { word, several } = unclear
+    const { nearest } = await import('../../ledger/read/read-entry.ts')
+    const near = nearest(
+      word.toLowerCase(),
+      all.map(({ id }) => id),
+    )
+    const { message, help } = notOne('block', word, { several, all })
+    throw new UsageError(message, near && several.length < 2 ? `${near}\n  ${help}` : help)
   }
 
   /** Prints a report as JSON, as text or, with `--html`, as a page, and returns the exit status. */
@@ -191,23 +198,6 @@ export class Call extends Options {
     if (FORCE_COLOR && FORCE_COLOR !== '0') return true
     return this.env.outIsTerminal && TERM !== 'dumb'
   }
-}
-
-/** The error for a name that fits no block or several, with the nearest id. */
-async function noSuchBlock(
-  { word, several }: { word: string; several: readonly ReportInput['blocks'][number][] },
-  blocks: ReportInput['blocks'],
-): Promise<UsageError> {
-  const ids = (some: readonly { id: string }[]) => some.map(({ id }) => id).join(', ')
-  if (several.length > 1)
-    return new UsageError(`\`${word}\` fits ${several.length} blocks`, `write one of ${ids(several)}`)
-  const { nearest } = await import('../../ledger/read/read-entry.ts')
-  const near = nearest(
-    word.toLowerCase(),
-    blocks.map(({ id }) => id),
-  )
-  const list = `blocks here: ${ids(blocks)}`
-  return new UsageError(`there is no block \`${word}\``, near ? `${near}\n  ${list}` : list)
 }
 
 /** The source of each figure of a report, a line each. */

@@ -61,8 +61,7 @@ function sideBySide(perSeason: readonly SeasonFigures[]): ComparedFigure[] {
     const [scope, figure] = key.split('\n') as [string, string]
     const unit = perSeason.map(({ figures }) => figures.get(key)?.unit).find((one) => one !== undefined)!
     const values = perSeason.map(({ season, figures, empty }) => {
-      const found = figures.get(key) ?? (empty ? nothing : absent(figure))
-      const { value = null, date = null, why = absentWhy(figure), remark } = found
+      const { value, date, why, remark } = figures.get(key) ?? absent(figure, empty)
       return { season, value, date, why, ...(remark ? { remark } : {}) }
     })
     return withChange({ block: scope === '' ? null : scope, figure, unit, values })
@@ -70,15 +69,11 @@ function sideBySide(perSeason: readonly SeasonFigures[]): ComparedFigure[] {
 }
 
 /** An active substance that wasn't sprayed is zero; a round that wasn't made is unknown. */
-const absent = (figure: string): SeasonValue =>
-  figure.startsWith('active ')
-    ? { value: 0, date: null, why: null }
-    : { value: null, date: null, why: absentWhy(figure) }
-
-const nothing: SeasonValue = { value: null, date: null, why: 'nothing recorded' }
-
-const absentWhy = (figure: string) =>
-  figure.includes(' on ') ? 'no scouting round then' : 'nothing recorded'
+function absent(figure: string, empty: boolean): SeasonValue {
+  if (!empty && figure.startsWith('active ')) return { value: 0, date: null, why: null }
+  const why = !empty && figure.includes(' on ') ? 'no scouting round then' : 'nothing recorded'
+  return { value: null, date: null, why }
+}
 
 function sugarFigures(perSeason: readonly SeasonFigures[]): ComparedFigure[] {
   const blocks = [...(perSeason.at(-1)?.sugar.keys() ?? [])]
@@ -86,23 +81,16 @@ function sugarFigures(perSeason: readonly SeasonFigures[]): ComparedFigure[] {
     const courses = perSeason.map(({ sugar }) => sugar.get(block)!)
     const day = atCommonPlace(courses.map(({ byDay }) => byDay))
     const heat = atCommonPlace(courses.map(({ byHeat }) => byHeat))
-    const figureAt = (
-      figure: string,
-      brix: readonly number[],
-      dateIn: (first: IsoDate) => IsoDate | null,
-    ): ComparedFigure => {
-      const values = perSeason.map(({ season, first }, index) => ({
-        season,
-        value: brix[index]!,
-        date: dateIn(first),
-        why: null,
-      }))
-      return withChange({ block, figure, unit: 'Brix', values })
-    }
-    return [
-      ...(day ? [figureAt('sugar on the same day', day.brix, (first) => addDays(first, day.x))] : []),
-      ...(heat ? [figureAt(`sugar at ${Math.round(heat.x)} °C-days`, heat.brix, () => null)] : []),
+    const valuesAt = (brix: readonly number[], dateIn: (first: IsoDate) => IsoDate | null) =>
+      perSeason.map(({ season, first }, at) => ({ season, value: brix[at]!, date: dateIn(first), why: null }))
+    const figures = [
+      day && {
+        figure: 'sugar on the same day',
+        values: valuesAt(day.brix, (first) => addDays(first, day.x)),
+      },
+      heat && { figure: `sugar at ${Math.round(heat.x)} °C-days`, values: valuesAt(heat.brix, () => null) },
     ]
+    return figures.flatMap((one) => one ?? []).map((one) => withChange({ block, unit: 'Brix', ...one }))
   })
 }
 

@@ -22,33 +22,30 @@ import { FIGURES as SUGAR } from '../sugar/figures.ts'
 import { FIGURES as TODAY } from '../today/figures.ts'
 import { FIGURES as TOTALS } from '../totals/figures.ts'
 import { FIGURES as WINDOW } from '../window/figures.ts'
-import { ORDER } from './order.ts'
 
-const place = new Map(ORDER.map((name, index) => [name, index]))
-
-/** Every computed figure of the JSON contract, for `explain`, footnotes and pages. */
+/** Every computed figure of the JSON contract, for `explain`, footnotes and pages; each report in the order of its own. */
 export const FIGURES: readonly Figure[] = [
-  ...CALENDAR,
+  ...MIX,
   ...CALIBRATE,
-  ...CHANGES,
-  ...CHECK,
-  ...COMPARE,
+  ...TOTALS,
+  ...PRESSURE,
   ...COVER,
+  ...SCOUTING,
+  ...SUGAR,
+  ...RIPENESS,
+  ...WINDOW,
+  ...READY,
   ...CROP,
-  ...DIARY,
   ...HARVEST,
   ...HEAT,
-  ...IMPORT,
-  ...LABEL,
-  ...MIX,
+  ...CHECK,
   ...NOTE,
-  ...PRESSURE,
-  ...READY,
-  ...RIPENESS,
-  ...SCOUTING,
-  ...SHEET,
-  ...SUGAR,
   ...TODAY,
-  ...TOTALS,
-  ...WINDOW,
-].sort((a, b) => (place.get(a.name) ?? ORDER.length) - (place.get(b.name) ?? ORDER.length))
+  ...SHEET,
+  ...CALENDAR,
+  ...IMPORT,
+  ...CHANGES,
+  ...COMPARE,
+  ...LABEL,
+  ...DIARY,
+]
