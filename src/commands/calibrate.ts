@@ -84,9 +84,9 @@ const idOf = (file: string) => file.replace(/^.*\/|\.yaml$/g, '')
 async function measuredOf(call: Call): Promise<Measured> {
   const nozzles: number[] = []
   for (const text of call.texts('nozzle')) nozzles.push((await call.read('nozzle', text, ['L/min'])).low)
-  const distance = (await call.quantity('distance', ['m']))?.value
+  const distance = await call.value('distance', 'm')
   const seconds = call.number('seconds', 0.001, 1e6)
-  const caught = (await call.quantity('caught', ['L']))?.value
+  const caught = await call.value('caught', 'L')
   if (distance !== undefined && seconds === undefined)
     throw new UsageError('--distance needs the seconds that it took', 'write --seconds 60, or give --speed')
   if (seconds !== undefined && distance === undefined && caught === undefined)
@@ -94,8 +94,8 @@ async function measuredOf(call: Call): Promise<Measured> {
       '--seconds of what?',
       'give --distance with it for the speed, or --caught for what came out in that time',
     )
-  const flow = (await call.quantity('flow', ['L/min']))?.value
-  const speed = (await call.quantity('speed', ['km/h']))?.value
+  const flow = await call.value('flow', 'L/min')
+  const speed = await call.value('speed', 'km/h')
   if (speed !== undefined && distance !== undefined)
     throw new UsageError('the speed is given twice', 'give --speed, or --distance with --seconds')
   if (flow !== undefined && nozzles.length > 0)
@@ -112,14 +112,14 @@ async function measuredOf(call: Call): Promise<Measured> {
     nozzles,
     speed,
     run: distance !== undefined && seconds !== undefined ? { distance, seconds } : undefined,
-    width: (await call.quantity('width', ['m']))?.value,
+    width: await call.value('width', 'm'),
     caught,
     seconds,
-    tank: (await call.quantity('tank', ['L']))?.value,
+    tank: await call.value('tank', 'L'),
     plot: plotText === undefined || plot128 ? undefined : (await call.read('plot', plotText, ['m2'])).low,
     plot128,
-    wanted: (await call.quantity('wanted', ['L/ha']))?.value,
-    pressure: (await call.quantity('pressure', ['bar']))?.value,
+    wanted: await call.value('wanted', 'L/ha'),
+    pressure: await call.value('pressure', 'bar'),
     nozzleTolerance: (call.number('nozzle-tolerance', 0, 100) ?? 10) / 100,
     rateTolerance: (call.number('rate-tolerance', 0, 100) ?? 5) / 100,
   }

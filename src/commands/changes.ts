@@ -64,9 +64,11 @@ async function endsOf(call: Call, objects: GitObjects, zone: string): Promise<En
     const [head = null, end = null, start = null] = await readRevisions(objects, names)
     return { from: start, to: typed[0] ? end : 'tree', head }
   }
-  const names = ['HEAD', typed[0] || 'HEAD', ...(typed.length > 1 ? [typed[1] || 'HEAD'] : [])]
-  const [head = null, from = null, to = null] = await readRevisions(objects, names)
-  return { from, to: typed.length > 1 ? to : 'tree', head }
+  const [head = null, from = head, to = 'tree'] = await readRevisions(
+    objects,
+    ['HEAD', ...typed].map((name) => name || 'HEAD'),
+  )
+  return { from, to, head }
 }
 
 /** The report, from what git and the disk hold. */
@@ -128,7 +130,8 @@ const onlyRead = (cache: Cache): Cache => ({
 })
 
 function stateOf(end: End, dayOf: (time: number) => IsoDate): LedgerState {
-  if (end === 'tree') return { name: 'the files as they stand', commit: null, date: null, subject: null }
-  if (end === null) return { name: 'nothing yet', commit: null, date: null, subject: null }
-  return { name: end.name, commit: end.commit, date: dayOf(end.time), subject: end.subject }
+  if (end !== null && end !== 'tree')
+    return { name: end.name, commit: end.commit, date: dayOf(end.time), subject: end.subject }
+  const name = end === null ? 'nothing yet' : 'the files as they stand'
+  return { name, commit: null, date: null, subject: null }
 }

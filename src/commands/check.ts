@@ -44,54 +44,48 @@ type Wanted = (finding: Finding) => boolean
  */
 async function whatDiffers(call: Call): Promise<Wanted | undefined | null> {
   const staged = call.flag('staged')
-  const revision = call.text('changed') ?? (call.flag('changed') || staged ? 'HEAD' : undefined)
-  if (revision === undefined) return undefined
-  if (staged && (call.flag('changed') || call.text('changed') !== undefined))
+  const revision = call.text('changed') ?? (call.flag('changed') ? 'HEAD' : undefined)
+  if (revision === undefined && !staged) return undefined
+  if (revision !== undefined && staged)
     throw new UsageError('--changed and --staged look at different states of the ledger', 'give one')
-  const { inRepository } = await import('../ledger/git/repository.ts')
-  const { root } = await call.place()
-  const place = { root, variables: call.env.variables }
-  return inRepository(place, (objects) => differingFrom(call, objects, { revision, staged }))
-}
-
-async function differingFrom(
-  call: Call,
-  objects: GitObjects,
-  { revision, staged }: { revision: string; staged: boolean },
-): Promise<Wanted | null> {
-  const [{ readRevisions }, { treesOf }, { differs, filesOfTrees }] = await Promise.all([
+  const [{ inRepository, readRevisions }, { treesOf }] = await Promise.all([
     import('../ledger/git/repository.ts'),
     import('../ledger/git/trees.ts'),
-    import('../ledger/git/files.ts'),
   ])
+  const { root } = await call.place()
+  return inRepository({ root, variables: call.env.variables }, async (objects) => {
+    const [tree] = await treesOf(objects.place, await readRevisions(objects, [revision ?? 'HEAD']))
+    return staged ? differingInIndex(call, objects, tree!) : differingOnDisk(call, tree!)
+  })
+}
+
+async function differingOnDisk(call: Call, tree: Tree): Promise<Wanted> {
   const { files } = await call.place()
-  const tree = (await treesOf(objects.place, await readRevisions(objects, [revision])))[0]!
-  if (!staged) {
-    const textOf = (file: string) => (files.has(file) ? (files.read(file).text ?? null) : null)
-    return isTold(tree, { has: files.has, differs: (file) => differs(tree, file, textOf(file)) })
-  }
-  const { stagedTree } = await import('../ledger/git/index-files.ts')
+  const { differs } = await import('../ledger/git/files.ts')
+  const textOf = (file: string) => (files.has(file) ? (files.read(file).text ?? null) : null)
+  return isTold(tree, { has: files.has, differs: (file) => differs(tree, file, textOf(file)) })
+}
+
+async function differingInIndex(call: Call, objects: GitObjects, tree: Tree): Promise<Wanted | null> {
+  const [{ filesOfTrees }, { stagedTree }] = await Promise.all([
+    import('../ledger/git/files.ts'),
+    import('../ledger/git/index-files.ts'),
+  ])
   const next = await stagedTree(objects.place)
-  const [held] = await filesOfTrees(objects, [next])
   if (!next.has('vineyard.yaml')) {
     if (![...next.keys()].some((file) => /^(?:seasons|blocks|varieties|products|sprayers)\//.test(file)))
       return null
     throw new UsageError('the next commit would hold records without vineyard.yaml', 'git add vineyard.yaml')
   }
+  const [held] = await filesOfTrees(objects, [next])
   await call.readFrom(held!)
-  const differsIn = (file: string) => tree.get(file)?.object !== next.get(file)?.object
-  return isTold(tree, { has: (file) => next.has(file), differs: differsIn })
+  const differs = (file: string) => tree.get(file)?.object !== next.get(file)?.object
+  return isTold(tree, { has: (file) => next.has(file), differs })
 }
 
-/** Files that others name. */
+/** Files that others name, and findings of the others where such a file was taken out. */
 const NAMED = /^(?:blocks|varieties|products|sprayers)\//
-const LOST = new Set([
-  'unknown-block',
-  'unknown-variety',
-  'unknown-product',
-  'unknown-sprayer',
-  'unknown-file',
-])
+const LOST = /^unknown-(?:block|variety|product|sprayer|file)$/
 
 /** Findings of files that differ, and of others where a file was taken out that they name. */
 function isTold(
@@ -99,5 +93,5 @@ function isTold(
   { has, differs }: { has: (file: string) => boolean; differs: (file: string) => boolean },
 ): Wanted {
   const isOut = [...tree.keys()].some((file) => NAMED.test(file) && !has(file))
-  return ({ file, name }) => differs(file) || (isOut && LOST.has(name))
+  return ({ file, name }) => differs(file) || (isOut && LOST.test(name))
 }

@@ -11,16 +11,18 @@ export const schema: CommandBody = {
     ['rowbook schema spray', 'the schema of a spray'],
     ['rowbook schema --write', 'update the schemas for your editor'],
   ],
-  async run(call: Call) {
-    const { SCHEMA_KINDS, schemaOf } = await import('../reports/schema/report.ts')
+  async run(call) {
     if (call.flag('write')) return write(call)
-    const name = call.args[0]
+    const [{ makeReport }, { SCHEMA_KINDS, schemaOf }, { renderSchemaKinds }] = await Promise.all([
+      import('../facts/report.ts'),
+      import('../reports/schema/report.ts'),
+      import('../reports/schema/terminal.ts'),
+    ])
+    const [name] = call.args
+    const from = { asOf: await call.reportDay(), season: null }
     if (name === undefined) {
-      const { renderSchemaKinds } = await import('../reports/schema/terminal.ts')
-      call.env.out(
-        call.json ? await envelope(call, { kinds: SCHEMA_KINDS.map(bare) }) : renderSchemaKinds(SCHEMA_KINDS),
-      )
-      return 0
+      const kinds = SCHEMA_KINDS.map(({ name, files }) => ({ name, files }))
+      return call.print(makeReport('schema', from, { data: { kinds } }), () => renderSchemaKinds(kinds))
     }
     const known = SCHEMA_KINDS.map((kind) => kind.name)
     if (!known.includes(name)) {
@@ -30,19 +32,10 @@ export const schema: CommandBody = {
         nearest(name, known) ?? `kinds: ${known.join(', ')}`,
       )
     }
-    const made = schemaOf(name)
-    call.env.out(call.json ? await envelope(call, { kind: name, schema: made }) : await toJson(made))
-    return 0
+    const text = await toJson(schemaOf(name))
+    const data = { kind: name, schema: schemaOf(name) }
+    return call.print(makeReport('schema', from, { data }), () => text)
   },
-}
-
-const bare = ({ name, files }: { name: string; files: readonly string[] }) => ({ name, files })
-
-async function envelope(call: Call, data: object): Promise<string> {
-  const { makeReport } = await import('../facts/report.ts')
-  return toJson(
-    makeReport('schema', { asOf: (await call.date('as-of')) ?? call.env.today(), season: null }, { data }),
-  )
 }
 
 async function write(call: Call): Promise<number> {

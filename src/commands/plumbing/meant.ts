@@ -1,5 +1,6 @@
 import { DISEASES } from '../../records/disease.ts'
 import { targetNamed } from '../../reports/note/read-label.ts'
+import type { Command } from './command.ts'
 import { NOTE_KINDS, RECORD_KINDS } from './note-options.ts'
 
 /** Other words for the kinds of entry, as people type them where a command stands. */
@@ -13,16 +14,6 @@ const KINDS: Readonly<Record<string, string>> = {
   harvested: 'pick',
   picking: 'pick',
   count: 'crop',
-}
-
-/** The option that a bare word after a command most likely stands for, where it isn't `--block`; empty for none. */
-const BARE_WORD: Readonly<Record<string, string>> = {
-  sugar: '--brix',
-  check: '',
-  changes: '',
-  label: '',
-  calibrate: '',
-  start: '',
 }
 
 /** Words that people try as commands, and the line to type instead. */
@@ -61,11 +52,9 @@ const OPTIONS: Readonly<Record<string, string>> = {
   'note --concentration': '--product "ID=5 g/L"',
 }
 
-/** The parts of a command that are needed to explain a mistyped line. */
-interface Known {
-  name: string
-  arguments: readonly { form: string; what: string }[]
-  examples: readonly (readonly [string, string])[]
+interface Unread {
+  message: string
+  help: string
 }
 
 /**
@@ -75,75 +64,64 @@ interface Known {
 export function unreadLineMessage(
   { code, message }: { code: string; message: string },
   argv: readonly string[],
-  command: Known | undefined,
-): { message: string; help: string } {
-  const [first = '', second = ''] = argv.filter((word) => !word.startsWith('-'))
+  command: Pick<Command, 'name' | 'arguments' | 'examples'> | undefined,
+): Unread {
+  const words = argv.filter((word) => !word.startsWith('-'))
   const near = /Did you mean (?:one of )?([^?]+)\?/.exec(message)?.[1]
-  const options = `rowbook ${command?.name ?? 'help'}${command ? ' --help' : ''}`
+  const [, option = 'an option'] = /'(?:-\w, )?(--?[\w-]+)/.exec(message) ?? []
+  const name = command ? `rowbook ${command.name}` : 'rowbook'
+  const ask = command ? `${name} --help` : 'rowbook help'
   switch (code) {
     case 'commander.unknownCommand': {
-      const line = lineFor(first) ?? (near === undefined ? null : `rowbook ${near.split(',')[0]}`)
+      const line = lineFor(words[0]!) ?? (near && `rowbook ${near.split(',')[0]}`)
       return {
-        message: `there is no command \`${first}\``,
-        help: line === null ? 'all commands: rowbook help' : `did you mean \`${line}\`?`,
+        message: `there is no command \`${words[0]}\``,
+        help: line ? `did you mean \`${line}\`?` : 'all commands: rowbook help',
       }
     }
     case 'commander.excessArguments': {
-      const words = argv.filter((one) => !one.startsWith('-'))
       const at = (command?.arguments.length ?? 0) + 1
-      const word = words[at] ?? second
+      const word = words[at] ?? ''
       const line = lineWith(words.slice(0, at).join(' '), word)
-      const whole = wholeLedger(command?.name, word)
-      if (whole) return whole
-      return {
-        message: `it is not clear what \`${word}\` is for`,
-        help: line === null ? `what it takes: ${options}` : `did you mean \`${line}\`?`,
-      }
+      return (
+        wholeLedger(command?.name, word) ?? {
+          message: `it is not clear what \`${word}\` is for`,
+          help: line === null ? `what it takes: ${ask}` : `did you mean \`${line}\`?`,
+        }
+      )
     }
     case 'commander.missingArgument': {
-      const given = argv.filter((one) => !one.startsWith('-')).length - 1
-      const missing = command?.arguments[given] ?? command?.arguments.at(-1)
-      const [example] = command?.examples[0] ?? [options]
+      const { arguments: args, examples } = command!
+      const { form, what } = args[words.length - 1] ?? args.at(-1)!
       return {
-        message: `\`rowbook ${command?.name ?? first}\` needs ${missing?.form.replace(/[<>[\].]/g, '') ?? 'more'}: ${missing?.what ?? ''}`,
-        help: `for example \`${example}\``,
+        message: `\`${name}\` needs ${form.replace(/[[\].]/g, '')}: ${what}`,
+        help: `for example \`${examples[0]![0]}\``,
       }
     }
     case 'commander.unknownOption': {
-      const option = /'(--?[\w-]+)/.exec(message)?.[1] ?? ''
       const named = OPTIONS[`${command?.name} ${option}`] ?? OPTIONS[option] ?? near
       return {
-        message: `\`rowbook ${command?.name ?? ''}\` has no option ${option}`.replace(' `', '`'),
-        help:
-          named === undefined
-            ? `its options: ${options}`
-            : `did you mean \`${named.replaceAll(', ', '` or `')}\`?`,
+        message: `\`${name}\` has no option ${option}`,
+        help: named ? `did you mean \`${named.replaceAll(', ', '` or `')}\`?` : `its options: ${ask}`,
       }
     }
-    case 'commander.optionMissingArgument': {
-      const option = /'(?:-\w, )?(--[\w-]+)/.exec(message)?.[1] ?? 'an option'
-      return { message: `${option} needs a value behind it`, help: `its options: ${options}` }
-    }
+    case 'commander.optionMissingArgument':
+      return { message: `${option} needs a value behind it`, help: `its options: ${ask}` }
     default: {
-      const option = /'(--[\w-]+)/.exec(message)?.[1]
-      const [, behind] = message.split("' argument '", 2)
-      const [given, way] = behind?.split("' is invalid. ", 2) ?? []
-      return option && way
-        ? {
-            message: `${option} does not take \`${given}\``,
-            help: `${way[0]!.toLowerCase()}${way.slice(1)}`.replace(/\.$/, ''),
-          }
-        : { message: message.replace(/^error: /, ''), help: `its options: ${options}` }
+      const [, given, way] = /' argument '(.*)' is invalid\. (.*)$/s.exec(message) ?? []
+      if (!way) return { message: message.replace(/^error: /, ''), help: `its options: ${ask}` }
+      const help = `${way[0]!.toLowerCase()}${way.slice(1)}`.replace(/\.$/, '')
+      return { message: `${option} does not take \`${given}\``, help }
     }
   }
 }
 
 /** A file or a product named to a command that takes the whole ledger. */
-function wholeLedger(command: string | undefined, word: string): { message: string; help: string } | null {
+function wholeLedger(command: string | undefined, word: string): Unread | null {
   if (command === 'label')
     return {
       message: '`rowbook label` lists every product, and takes no name',
-      help: `run \`rowbook label\`; what is recorded of one product is in its file under products/`,
+      help: 'run `rowbook label`; what is recorded of one product is in its file under products/',
     }
   if (command !== 'check') return null
   const [season] = /(?<=seasons\/)\d{4}(?![^/])/.exec(word) ?? []
@@ -156,31 +134,46 @@ function wholeLedger(command: string | undefined, word: string): { message: stri
   }
 }
 
+const isDisease = (word: string) => (DISEASES as readonly string[]).includes(targetNamed(word))
+
 /** The line that a word in the place of a command most likely stands for. */
 function lineFor(word: string): string | null {
   const kind = [...NOTE_KINDS, ...RECORD_KINDS].find((one) => one === word) ?? KINDS[word]
-  const said = (DISEASES as readonly string[]).includes(targetNamed(word)) ? 'disease' : word
-  return kind ? `rowbook note ${kind}` : (ELSEWHERE[said] ?? null)
+  return kind ? `rowbook note ${kind}` : (ELSEWHERE[isDisease(word) ? 'disease' : word] ?? null)
 }
 
 /** A command with the option that a bare word after it most likely stands for. */
 function lineWith(command: string, word: string): string | null {
-  const option = optionFor(command, word)
-  if (option === '') return null
-  return `rowbook ${command} ${option} ${/\s/.test(word) ? `"${word}"` : option === '--for' ? targetNamed(word) : word}`
+  const [, , option] = BARE_WORDS.find(
+    ([isWord, of]) =>
+      (of === null || of.split(' ').includes(command)) &&
+      (isWord instanceof RegExp ? isWord.test(word) : isWord(word)),
+  )!
+  if (option === null) return null
+  const value = /\s/.test(word) ? `"${word}"` : option === '--for' ? targetNamed(word) : word
+  return `rowbook ${command} ${option} ${value}`
 }
 
 /** Words that name a product, and no block. */
 const SUBSTANCE = /^(?:sul(?:ph|f)ur|copper|oil)(?![^\W_])/i
 
-function optionFor(command: string, word: string): string {
-  if ((DISEASES as readonly string[]).includes(targetNamed(word))) return command === 'cover' ? '--for' : ''
-  if (SUBSTANCE.test(word)) return command === 'mix' ? '--product' : ''
-  if (command === 'heat' && /^\d+$/.test(word)) return '--base'
-  if (command === 'harvest' && /^\d{1,2}$/.test(word)) return '--people'
-  if (command === 'diary' && /^(?:full|eu|uk|us)$/.test(word)) return '--form'
-  if (command === 'mix' && word.includes('=')) return '--product'
-  if (BARE_WORD[command] !== undefined) return BARE_WORD[command]
-  if (/^20\d\d$/.test(word)) return '--season'
-  return /^(?:today|tomorrow|yesterday|20\d\d-\d\d-\d\d)$/.test(word) ? '--as-of' : '--block'
-}
+/** The option that a bare word after some commands, or after any, stands for; null for none. The first that fits counts. */
+const BARE_WORDS: readonly (readonly [
+  word: RegExp | ((word: string) => boolean),
+  after: string | null,
+  option: string | null,
+])[] = [
+  [isDisease, 'cover', '--for'],
+  [isDisease, null, null],
+  [SUBSTANCE, 'mix', '--product'],
+  [SUBSTANCE, null, null],
+  [/^\d+$/, 'heat', '--base'],
+  [/^\d{1,2}$/, 'harvest', '--people'],
+  [/^(?:full|eu|uk|us)$/, 'diary', '--form'],
+  [/=/, 'mix', '--product'],
+  [/^/, 'sugar', '--brix'],
+  [/^/, 'check changes label calibrate start', null],
+  [/^20\d\d$/, null, '--season'],
+  [/^(?:today|tomorrow|yesterday|20\d\d-\d\d-\d\d)$/, null, '--as-of'],
+  [/^/, null, '--block'],
+]

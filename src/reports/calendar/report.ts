@@ -17,7 +17,7 @@ import {
 import { windowOf } from '../../facts/window/block-window.ts'
 import { laterText } from '../../facts/window/sentences.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
-import { addDays, type IsoDate } from '../../records/date.ts'
+import { addDays } from '../../records/date.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/typed/time-range.ts'
@@ -54,22 +54,31 @@ export function calendar(input: ReportInput, { past = false }: CalendarOptions =
   })
 }
 
-function nameIn({ ledger }: ReportInput) {
-  return (id: string) => ledger.blocks.get(id)?.name ?? id
-}
+const nameOf = ({ ledger }: ReportInput, id: string) => ledger.blocks.get(id)?.name ?? id
 
-function seasonSprays({ ledger, season, asOf, blocks }: ReportInput): SprayEntry[] {
-  const wanted = new Set(blocks.map(({ id }) => id))
-  return ledger.sprays.filter(
-    (spray) => spray.season === season && spray.date <= asOf && spray.blocks.some((id) => wanted.has(id)),
-  )
-}
+/** An event of whole days in one block. @param key tells it from others of its kind there. */
+const wholeDays = (
+  { ledger }: ReportInput,
+  {
+    block,
+    key,
+    kind,
+    ...event
+  }: Omit<CalendarEvent, 'uid' | 'blocks' | 'allDay'> & { block: string; key: readonly string[] },
+): CalendarEvent => ({
+  uid: uidOf(ledger.vineyard, [kind, block, ...key]),
+  kind,
+  blocks: [block],
+  ...event,
+  allDay: true,
+})
 
 function keepOuts(input: ReportInput, missing: string[]): CalendarEvent[] {
-  const { ledger } = input
-  const zone = ledger.vineyard.timezone
+  const { ledger, season, asOf } = input
+  const wanted = new Set(input.blocks.map(({ id }) => id))
   const seen = new Map<string, number>()
-  return seasonSprays(input).flatMap((spray) => {
+  return ledger.sprays.flatMap((spray) => {
+    if (spray.season !== season || spray.date > asOf || !spray.blocks.some((id) => wanted.has(id))) return []
     const { file } = spray.source.at
     const number = (seen.get(file) ?? 0) + 1
     seen.set(file, number)
@@ -80,19 +89,18 @@ function keepOuts(input: ReportInput, missing: string[]): CalendarEvent[] {
       )
     if (out.overLabel.length > 0) missing.push(`re-entry: ${overLabelSentence(out.overLabel)}`)
     if (!out.over) return []
-    const blocks = spray.blocks.map(nameIn(input))
-    return [
-      {
-        uid: uidOf(input.ledger.vineyard, ['re-entry', file, String(number)]),
-        kind: 're-entry' as const,
-        blocks: spray.blocks,
-        start: startOf(spray, zone),
-        end: out.over.iso,
-        allDay: false,
-        title: `Keep out of ${blocks.join(', ')} until ${briefEnd(out.over)}`,
-        detail: keepOutDetail(spray, out),
-      },
-    ]
+    const blocks = spray.blocks.map((id) => nameOf(input, id))
+    const start = instantOf(spray.date, spray.time?.start ?? 0, ledger.vineyard.timezone)
+    return {
+      uid: uidOf(ledger.vineyard, ['re-entry', file, String(number)]),
+      kind: 're-entry' as const,
+      blocks: spray.blocks,
+      start: new Date(start).toISOString(),
+      end: out.over.iso,
+      allDay: false,
+      title: `Keep out of ${blocks.join(', ')} until ${briefEnd(out.over)}`,
+      detail: keepOutDetail(spray, out),
+    }
   })
 }
 
@@ -105,127 +113,87 @@ const briefEnd = ({ date, minutes, hours, cleared }: ReEntryEnd) => {
 const keepOutDetail = (spray: SprayEntry, { over }: KeepOut) =>
   `Sprayed ${spokenDate(spray.date)}; ${whyKeptOut(over!)}${over!.cleared || over!.hours === null ? ',' : ' from the end of spraying, so'} until ${untilText(over!)}.`
 
-function startOf(spray: SprayEntry, zone: string): string {
-  return new Date(instantOf(spray.date, spray.time?.start ?? 0, zone)).toISOString()
-}
-
 function waits(input: ReportInput, missing: string[]): CalendarEvent[] {
-  const { ledger, season, asOf, blocks } = input
-  return blocks.flatMap((block) => {
-    const legal = legalFrom(ledger, spraysOf(ledger, { block: block.id, season, asOf }))
-    if (legal.unknown.length > 0)
-      missing.push(
-        `picking after ${productNames(ledger, legal.unknown)}: products/${legal.unknown[0]}.yaml gives no \`before_harvest\``,
-      )
+  const { ledger, season, asOf } = input
+  return input.blocks.flatMap(({ id: block, name }) => {
+    const legal = legalFrom(ledger, spraysOf(ledger, { block, season, asOf }))
+    const unknown = productNames(ledger, legal.unknown)
+    if (unknown)
+      missing.push(`picking after ${unknown}: products/${legal.unknown[0]}.yaml gives no \`before_harvest\``)
     if (legal.overLabel.length > 0) missing.push(`picking: ${overLabelSentence(legal.overLabel)}`)
     if (!legal.date || !legal.by) return []
-    const unknown = productNames(ledger, legal.unknown)
-    return [
-      wholeDays({
-        uid: uidOf(input.ledger.vineyard, ['before-harvest', block.id, String(season)]),
-        kind: 'before-harvest',
-        blocks: [block.id],
-        start: legal.date,
-        end: legal.date,
-        title:
-          legal.unknown.length > 0
-            ? `${block.name}: do not pick yet, PHI of ${unknown} unknown`
-            : `${block.name}: pre-harvest interval (PHI) over`,
-        detail: `${legal.by.cleared ? 'Cleared after a spray over the label' : 'By the pre-harvest interval (PHI)'}: ${waitText(legal.by)}.${unknown && ` The PHI of ${unknown} is not recorded: read the label.`}`,
-      }),
-    ]
+    return wholeDays(input, {
+      kind: 'before-harvest',
+      block,
+      key: [String(season)],
+      start: legal.date,
+      end: legal.date,
+      title: unknown
+        ? `${name}: do not pick yet, PHI of ${unknown} unknown`
+        : `${name}: pre-harvest interval (PHI) over`,
+      detail: `${legal.by.cleared ? 'Cleared after a spray over the label' : 'By the pre-harvest interval (PHI)'}: ${waitText(legal.by)}.${unknown && ` The PHI of ${unknown} is not recorded: read the label.`}`,
+    })
   })
 }
 
 function coverEnds(input: ReportInput, judge: DangerJudge): CalendarEvent[] {
-  const { asOf, season } = input
-  const name = nameIn(input)
-  const all = coversOf(input, { judge }).flatMap(({ block, covers }) =>
-    covers.map((cover) => ({ block: block.id, cover })),
-  )
-  return all.flatMap(({ block, cover }) => {
-    const { disease, on } = cover
-    const today = on(asOf)
-    if (!today?.covered || today.daysLeft === null || cover.needed.to < asOf) return []
-    const end = addDays(asOf, today.daysLeft)
-    return [
-      wholeDays({
-        uid: uidOf(input.ledger.vineyard, ['cover', block, disease, String(season)]),
+  const { ledger, asOf, season } = input
+  return coversOf(input, { judge }).flatMap(({ block: { id: block }, covers }) =>
+    covers.flatMap(({ disease, needed, on }) => {
+      const today = on(asOf)
+      if (!today?.covered || today.daysLeft === null || needed.to < asOf) return []
+      const end = addDays(asOf, today.daysLeft)
+      return wholeDays(input, {
         kind: 'cover',
-        blocks: [block],
+        block,
+        key: [disease, String(season)],
         start: end,
         end,
-        title: `${name(block)}: protection against ${diseaseWord(disease)} ends`,
-        detail: `By ${today.by && productNames(input.ledger, [today.by])}. As of ${spokenDate(asOf)}; rain may end it sooner.`,
-      }),
-    ]
-  })
+        title: `${nameOf(input, block)}: protection against ${diseaseWord(disease)} ends`,
+        detail: `By ${today.by && productNames(ledger, [today.by])}. As of ${spokenDate(asOf)}; rain may end it sooner.`,
+      })
+    }),
+  )
 }
 
 function windows(input: ReportInput): CalendarEvent[] {
-  const { season } = input
   return input.blocks.flatMap((block) => {
     const window = windowOf(block, input)
     const { earliest, likely, latest, target, picked } = window
     const later = laterText(window)
     if (picked || !earliest || !likely) return []
-    return [
-      wholeDays({
-        uid: uidOf(input.ledger.vineyard, ['window', block.id, String(season)]),
-        kind: 'window',
-        blocks: [block.id],
-        start: earliest,
-        end: latest ?? likely,
-        title: `${block.name} may reach ${target} Brix`,
-        detail: `Most likely ${spokenDate(likely)}. ${latest ? 'It falls within these days 9 times in 10' : 'It has no latest day, since sugar may not get there'}${later ? `; ${later}` : ''}. As of ${spokenDate(input.asOf)}.`,
-      }),
-    ]
+    return wholeDays(input, {
+      kind: 'window',
+      block: block.id,
+      key: [String(input.season)],
+      start: earliest,
+      end: latest ?? likely,
+      title: `${block.name} may reach ${target} Brix`,
+      detail: `Most likely ${spokenDate(likely)}. ${latest ? 'It falls within these days 9 times in 10' : 'It has no latest day, since sugar may not get there'}${later ? `; ${later}` : ''}. As of ${spokenDate(input.asOf)}.`,
+    })
   })
 }
 
-/** Scouting rounds after finds and their treatments. */
+/** The scouting rounds due after finds and treatments: one for each block, on the earliest due day. */
 function rounds(input: ReportInput, judge: DangerJudge): CalendarEvent[] {
-  return roundsDue(input, judge).map(({ block, date, diseases, detail }) =>
-    wholeDays({
-      uid: uidOf(input.ledger.vineyard, ['scouting', block, date]),
-      kind: 'scouting',
-      blocks: [block],
-      start: date,
-      end: date,
-      title: `${nameIn(input)(block)}: scout for ${listed(diseases.map(diseaseWord))}`,
-      detail,
-    }),
-  )
-}
-
-const wholeDays = (event: Omit<CalendarEvent, 'allDay'>): CalendarEvent => ({ ...event, allDay: true })
-
-/** A scouting round due after a find. */
-interface Round {
-  block: string
-  date: IsoDate
-  diseases: string[]
-  detail: string
-}
-
-/** The rounds due after finds and treatments: one for each block, on the earliest due day. */
-function roundsDue(input: ReportInput, judge: DangerJudge): Round[] {
   const due = followUps(input, judge).filter(({ nextRound }) => nextRound !== null)
-  return input.blocks.flatMap(({ id }) => {
-    const own = due.filter(({ block }) => block === id)
+  return input.blocks.flatMap(({ id: block, name }) => {
+    const own = due.filter((one) => one.block === block)
     const date = own.map(({ nextRound }) => nextRound!).sort()[0]
     if (date === undefined) return []
     const detail = own.map((one) => {
       const last = one.treated.at(-1)
       return `${findSentence(one)}; ${last ? `treated ${spokenDate(last.date)}` : 'not treated yet'}`
     })
-    return [
-      {
-        block: id,
-        date,
-        diseases: [...new Set(own.map(({ disease }) => disease))],
-        detail: asSentences(detail),
-      },
-    ]
+    const diseases = new Set(own.map(({ disease }) => diseaseWord(disease)))
+    return wholeDays(input, {
+      kind: 'scouting',
+      block,
+      key: [date],
+      start: date,
+      end: date,
+      title: `${name}: scout for ${listed([...diseases])}`,
+      detail: asSentences(detail),
+    })
   })
 }

@@ -90,7 +90,9 @@ function sugarFigures(perSeason: readonly SeasonFigures[]): ComparedFigure[] {
       },
       heat && { figure: `sugar at ${Math.round(heat.x)} °C-days`, values: valuesAt(heat.brix, () => null) },
     ]
-    return figures.flatMap((one) => one ?? []).map((one) => withChange({ block, unit: 'Brix', ...one }))
+    return figures
+      .flatMap((one) => one ?? [])
+      .map((one) => withChange({ block, figure: one.figure, unit: 'Brix', values: one.values }))
   })
 }
 

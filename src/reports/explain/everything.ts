@@ -16,29 +16,20 @@ export const LISTED_TOPICS: readonly string[] = [...TOPICS, 'findings of rules',
 
 /** All that can be explained, by topic: figures first, then findings of rules, then those of reading. */
 export function everything(): Explained[] {
-  const figures = FIGURES.map((figure): Explained => ({ ...figure, kind: 'figure' }))
-  const rules = RULES.map(
-    ({ name, check: _, ...about }): Explained => ({
-      ...about,
-      name,
-      kind: 'finding',
-      topic: 'findings of rules',
-      keys: [],
-    }),
-  )
-  const reading = Object.entries(SHAPE_FINDINGS).map(
-    ([name, what]): Explained => ({
+  const finding = (topic: string) => ({ kind: 'finding' as const, topic, keys: [] })
+  return [
+    ...TOPICS.flatMap((topic) => FIGURES.filter((figure) => figure.topic === topic)).map(
+      (figure): Explained => ({ ...figure, kind: 'figure' }),
+    ),
+    ...RULES.map(({ name, check: _, ...about }) => ({ ...about, name, ...finding('findings of rules') })),
+    ...Object.entries(SHAPE_FINDINGS).map(([name, what]) => ({
       name,
       what,
-      kind: 'finding',
-      topic: 'findings of reading',
-      keys: [],
+      ...finding('findings of reading'),
       source: 'own: the format of the ledger',
-      basis: 'own',
-    }),
-  )
-  const ordered = [...figures].sort((a, b) => LISTED_TOPICS.indexOf(a.topic) - LISTED_TOPICS.indexOf(b.topic))
-  return [...ordered, ...rules, ...reading]
+      basis: 'own' as const,
+    })),
+  ]
 }
 
 /** Which cautions belong to a topic; those of findings are the law's and the label's. */

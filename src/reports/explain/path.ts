@@ -12,14 +12,10 @@ const REPEATED: readonly (readonly [RegExp, string])[] = [
   [/^scouting\.firsts\./, 'scouting.walks.'],
 ]
 
-/** The key under which a part of a report's data is explained: a block's, where several parts have its shape. */
-function plainKey(path: string): string {
-  return REPEATED.reduce((key, [repeated, of]) => key.replace(repeated, of), path)
-}
-
 /** The figures that explain a place of a report's data: those that name it, else those that name what it is a part of. */
 export function figuresAt(path: string): readonly Figure[] {
-  const steps = plainKey(path).split('.')
+  const plain = REPEATED.reduce((key, [repeated, of]) => key.replace(repeated, of), path)
+  const steps = plain.split('.')
   for (let length = steps.length; length > 1; length--) {
     const key = steps.slice(0, length).join('.')
     const found = FIGURES.filter(({ keys }) => keys.includes(key))

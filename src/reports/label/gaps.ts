@@ -1,21 +1,17 @@
 import type { Product } from '../../records/kinds/product.ts'
 
-/** A field that a product's record lacks, and what can't be checked without it. */
-interface LabelGap {
+interface Wanted {
   key: string
   /** How to write it. */
   write: string
   /** What goes unchecked without it. */
   needed: string
-}
-
-interface Wanted extends LabelGap {
   isThere: (product: Product) => boolean
 }
 
-const everyUse = (product: Product, holds: (use: Product['uses'][number]) => boolean) =>
-  product.uses.every(holds)
-const grouped = (product: Product) => product.actives.some(({ group }) => group !== undefined)
+/** A field that a product's record lacks, and what can't be checked without it. */
+type LabelGap = Omit<Wanted, 'isThere'>
+
 const sprayedAlone = ({ kind }: Product) => kind !== 'adjuvant'
 
 /** What the rules and reports take from a label, in the order in which a missing figure does harm. */
@@ -25,7 +21,7 @@ const WANTED: readonly Wanted[] = [
     write: 'before_harvest: 21 d',
     needed: 'the pre-harvest interval (PHI)',
     isThere: (product) =>
-      product.before_harvest !== undefined || everyUse(product, (use) => use.before_harvest !== undefined),
+      product.before_harvest !== undefined || product.uses.every((use) => use.before_harvest !== undefined),
   },
   {
     key: 're_entry',
@@ -62,7 +58,7 @@ const WANTED: readonly Wanted[] = [
     write: 'uses: [ { interval: 7-14 d } ]',
     needed: 'the days between two applications',
     isThere: (product) =>
-      !sprayedAlone(product) || everyUse(product, ({ interval }) => interval !== undefined),
+      !sprayedAlone(product) || product.uses.every(({ interval }) => interval !== undefined),
   },
   {
     key: 'max_per_season',
@@ -71,13 +67,13 @@ const WANTED: readonly Wanted[] = [
     isThere: (product) =>
       product.max_per_season !== undefined ||
       product.max_total !== undefined ||
-      everyUse(product, (use) => use.max_per_season !== undefined),
+      product.uses.every((use) => use.max_per_season !== undefined),
   },
   {
     key: 'max_in_row',
     write: 'max_in_row: 3',
     needed: 'when to change the mode of action',
-    isThere: (product) => product.max_in_row !== undefined || !grouped(product) || isMultiSite(product),
+    isThere: (product) => product.max_in_row !== undefined || product.actives.every(isUnlimited),
   },
   {
     key: 'water',
@@ -100,14 +96,9 @@ export function writeIn({ write }: LabelGap, units: 'metric' | 'us' | 'imperial'
 }
 
 /** FRAC groups M (multi-site), BM (biologicals) and NC (not classified) carry no limit of applications in a row. From memory. */
-const isMultiSite = ({ actives }: Product) =>
-  actives.every(({ group }) => group === undefined || /^(?:M\d\d|BM\d\d|NC)$/.test(group))
+const isUnlimited = ({ group }: Product['actives'][number]) =>
+  group === undefined || /^(?:M\d\d|BM\d\d|NC)$/.test(group)
 
 /** What a product's record lacks of its label. */
-export function labelGaps(product: Product): LabelGap[] {
-  return WANTED.filter(({ isThere }) => !isThere(product)).map(({ key, write, needed }) => ({
-    key,
-    write,
-    needed,
-  }))
-}
+export const labelGaps = (product: Product): LabelGap[] =>
+  WANTED.flatMap(({ isThere, ...gap }) => (isThere(product) ? [] : [gap]))

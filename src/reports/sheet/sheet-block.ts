@@ -52,7 +52,5 @@ export interface SheetBlock {
   typeIn: string
 }
 
-export type BlockSheet = Pick<
-  SheetBlock,
-  'last' | 'wanted' | 'next' | 'leavesOut' | 'columns' | 'lines' | 'once' | 'typeIn'
->
+/** What each kind of sheet says of a block. */
+export type BlockSheet = Omit<SheetBlock, 'block' | 'variety' | 'rows' | 'vines' | 'stops'>
