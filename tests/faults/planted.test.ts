@@ -145,7 +145,7 @@ describe('G2: a git that hangs', () => {
   ])('%s: given up after its patience, and told', async (_, script) => {
     const place = { root: tmpdir(), variables: { ...process.env, PATH: hanging(script) } }
     const started = performance.now()
-    const git = startGit(place, ['log'], { hear: () => {}, patience: 300 })
+    const git = startGit(place, ['log'], { onOutput: () => {}, patience: 300 })
     await expect(git.ended).rejects.toThrow('git gave no answer for 0.3 s')
     expect(performance.now() - started).toBeLessThan(5000)
   })

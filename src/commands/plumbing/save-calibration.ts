@@ -98,7 +98,7 @@ function sprayerMeant(
 }
 
 async function create(root: string, id: string, { tank, newText }: Wanted): Promise<SavedCalibration> {
-  const { ID_SHAPE } = await import('../../records/fields/fields.ts')
+  const { ID_SHAPE } = await import('../../records/kind-names.ts')
   if (!ID_SHAPE.test(id))
     throw new UsageError(`\`${id}\` is not an id`, 'an id is lower-case words joined by hyphens')
   if (id.length > LONGEST_ID)

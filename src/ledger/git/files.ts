@@ -1,7 +1,16 @@
 import { createHash } from 'node:crypto'
 import type { FolderEntry, LedgerFiles } from '../read/files.ts'
 import { aboutFile } from '../read/finding.ts'
-import { decode, LARGEST_FILE, largestOf, type ReadResult, readText, tooLarge } from '../read/read-file.ts'
+import {
+  decode,
+  LARGEST_FILE,
+  LINK,
+  largestOf,
+  NOT_PLAIN,
+  type ReadResult,
+  readText,
+  tooLarge,
+} from '../read/read-file.ts'
 import type { GitObjects } from './objects.ts'
 import { type Place, runGit } from './run.ts'
 import type { Tree } from './trees.ts'
@@ -15,16 +24,17 @@ type Contents = Map<string, string | Buffer | null>
  * same text, which is faster; weather is fetched when it is read.
  */
 export async function filesOfTrees(objects: GitObjects, trees: readonly Tree[]): Promise<LedgerFiles[]> {
-  const wanted = new Map<string, string>()
-  for (const tree of trees)
-    for (const [file, { mode, object }] of tree) if (isRecord(file, mode)) wanted.set(object, file)
   const contents: Contents = new Map()
-  for (const [object, file] of wanted) {
-    const text = standing(objects.place, file, object)
-    if (text !== null) contents.set(object, text)
+  const lacking = new Set<string>()
+  for (const tree of trees) {
+    for (const [file, { mode, object }] of tree) {
+      if (!isRecord(file, mode) || contents.has(object) || lacking.has(object)) continue
+      const text = inFolder(objects.place, file, object)
+      if (text === null) lacking.add(object)
+      else contents.set(object, text)
+    }
   }
-  const lacking = [...wanted.keys()].filter((object) => !contents.has(object))
-  for (const [object, content] of await objects.contentsOf(lacking)) contents.set(object, content)
+  for (const [object, content] of await objects.contentsOf([...lacking])) contents.set(object, content)
   return trees.map((tree) => filesOf(tree, contents, objects.place))
 }
 
@@ -36,11 +46,15 @@ function filesOf(tree: Tree, contents: Contents, place: Place): LedgerFiles {
   const folders = foldersOf(tree)
   const texts = new Map<string, ReadResult>()
   const contentOf = (file: string, object: string) => {
-    if (!contents.has(object)) contents.set(object, fetched(place, file, object))
-    return contents.get(object)!
+    let content = contents.get(object)
+    if (content === undefined) {
+      content = inFolder(place, file, object) ?? runGit(place, ['cat-file', 'blob', object], LARGEST_FILE)
+      contents.set(object, content)
+    }
+    return content
   }
   return {
-    list: (folder) => folders.get(folder) ?? [],
+    list: (folder) => [...(folders.get(folder)?.values() ?? [])],
     has: (file) => tree.has(file),
     read(file) {
       const text = texts.get(file) ?? readFrom(tree, file, contentOf)
@@ -50,12 +64,8 @@ function filesOf(tree: Tree, contents: Contents, place: Place): LedgerFiles {
   }
 }
 
-/** A file's content that was not fetched with the others. */
-const fetched = (place: Place, file: string, object: string): string | Buffer | null =>
-  standing(place, file, object) ?? runGit(place, ['cat-file', 'blob', object], LARGEST_FILE)
-
 /** The text of a file in the folder if it is the same as git's under this id; else null. */
-function standing(place: Place, file: string, object: string): string | null {
+function inFolder(place: Place, file: string, object: string): string | null {
   const { text } = readText(place.root, file)
   return text !== undefined && objectOf(text, object) === object ? text : null
 }
@@ -70,31 +80,27 @@ function readFrom(
   })
   const known = tree.get(file)
   if (!known) return refuse('unreadable-file', 'the file is not in this revision', 'look in another')
-  if (known.mode === '120000')
-    return refuse('not-a-plain-file', 'this is a link, and rowbook follows none', 'put the file itself here')
-  if (!isPlain(known.mode))
-    return refuse('not-a-plain-file', 'this is not a plain file', 'put a plain file in its place')
+  if (known.mode === '120000') return refuse(...LINK)
+  if (!isPlain(known.mode)) return refuse(...NOT_PLAIN)
   const content = contentOf(file, known.object)
   if (content === null || content.length > largestOf(file)) return refuse(...tooLarge(file))
   return typeof content === 'string' ? { text: content } : decode(content, refuse)
 }
 
-function foldersOf(tree: Tree): Map<string, FolderEntry[]> {
+function foldersOf(tree: Tree): Map<string, Map<string, FolderEntry>> {
   const folders = new Map<string, Map<string, FolderEntry>>()
   const add = (path: string, isFolder: boolean) => {
     const cut = path.lastIndexOf('/')
     const folder = cut === -1 ? '' : path.slice(0, cut)
-    const known = folders.get(folder)
-    const entries = known ?? new Map<string, FolderEntry>()
-    const name = path.slice(cut + 1)
-    if (!known) {
-      folders.set(folder, entries)
+    if (!folders.has(folder)) {
+      folders.set(folder, new Map())
       if (folder !== '') add(folder, true)
     }
-    entries.set(name, { name, isDirectory: () => isFolder })
+    const name = path.slice(cut + 1)
+    folders.get(folder)!.set(name, { name, isDirectory: () => isFolder })
   }
   for (const path of tree.keys()) add(path, false)
-  return new Map([...folders].map(([folder, entries]) => [folder, [...entries.values()]]))
+  return folders
 }
 
 /**
@@ -104,9 +110,9 @@ function foldersOf(tree: Tree): Map<string, FolderEntry[]> {
 export function differs(tree: Tree, file: string, text: string | null): boolean {
   const known = tree.get(file)
   if (!known || text === null) return true
-  if (objectOf(text, known.object) === known.object) return false
   const unix = text.replaceAll('\r\n', '\n')
-  return ![unix, unix.replaceAll('\n', '\r\n')].some((one) => objectOf(one, known.object) === known.object)
+  const variants = [text, unix, unix.replaceAll('\n', '\r\n')]
+  return !variants.some((one) => objectOf(one, known.object) === known.object)
 }
 
 function objectOf(text: string, like: string): string {

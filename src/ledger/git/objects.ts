@@ -9,6 +9,13 @@ export interface GitObject {
   content: Buffer | null
 }
 
+interface Question {
+  left: number
+  objects: GitObject[]
+  resolve: (objects: GitObject[]) => void
+  reject: (fault: unknown) => void
+}
+
 /** Reads a repository's objects through one git process, which stays open for further questions until closed. */
 export class GitObjects {
   private readonly git: RunningGit
@@ -17,7 +24,7 @@ export class GitObjects {
 
   constructor(readonly place: Place) {
     const answer = new Answer((object) => this.take(object))
-    this.git = startGit(place, ['cat-file', '--batch'], { hear: (piece) => answer.hear(piece) })
+    this.git = startGit(place, ['cat-file', '--batch'], { onOutput: (piece) => answer.read(piece) })
     this.git.ended.then(
       () => this.fail(brokenOff()),
       (fault) => this.fail(fault),
@@ -33,7 +40,7 @@ export class GitObjects {
     if (this.fault !== null) throw this.fault
     return new Promise((resolve, reject) => {
       this.questions.push({ left: names.length, objects: [], resolve, reject })
-      this.git.say(names.map((name) => `${name}\n`).join(''))
+      this.git.write(names.map((name) => `${name}\n`).join(''))
     })
   }
 
@@ -65,16 +72,9 @@ export class GitObjects {
   }
 }
 
-interface Question {
-  left: number
-  objects: GitObject[]
-  resolve: (objects: GitObject[]) => void
-  reject: (fault: unknown) => void
-}
-
 const brokenOff = () => new NoHistory('git broke off its answer', 'check the repository with `git fsck`')
 
-/** Parses the output of `git cat-file --batch` as it arrives. */
+/** Parses the output of `git cat-file --batch` as it arrives: a line on each object, its content, a line end. */
 class Answer {
   private head = ''
   private object: GitObject | null = null
@@ -84,9 +84,8 @@ class Answer {
 
   constructor(private readonly take: (object: GitObject) => void) {}
 
-  hear(piece: Buffer): void {
-    let at = 0
-    while (at < piece.length) {
+  read(piece: Buffer): void {
+    for (let at = 0; at < piece.length; ) {
       if (this.object) {
         const taken = piece.subarray(at, at + this.left)
         if (this.object.content) this.pieces.push(taken)
@@ -104,17 +103,17 @@ class Answer {
 
   private begin(): void {
     const [, id, type, size] = /^([0-9a-f]{40,64}) (\w+) (\d+)$/.exec(this.head) ?? []
-    const said = this.head.split(' ').at(-1)!
+    const answered = this.head.split(' ').at(-1)!
     this.head = ''
     if (id && type) {
-      const isLetGo = type === 'blob' && Number(size) > LARGEST_FILE
-      this.object = { id, type, content: isLetGo ? null : Buffer.alloc(0) }
+      const isSkipped = type === 'blob' && Number(size) > LARGEST_FILE
+      this.object = { id, type, content: isSkipped ? null : Buffer.alloc(0) }
       this.left = Number(size) + 1
-    } else this.take({ id: '', type: said, content: null })
+    } else this.take({ id: '', type: answered, content: null })
   }
 
   private finish({ id, type, content }: GitObject): void {
-    const whole = this.pieces.length === 1 ? this.pieces[0]! : Buffer.concat(this.pieces)
+    const whole = Buffer.concat(this.pieces)
     this.object = null
     this.pieces = []
     this.take({ id, type, content: content && whole.subarray(0, -1) })

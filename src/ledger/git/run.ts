@@ -27,19 +27,13 @@ const PATIENCE_MS = 20_000
  * @throws NoHistory where git isn't installed or fails; its message then is git's own.
  */
 export function runGit(place: Place, args: readonly string[], largest: number): Buffer | null {
-  const how = {
-    ...settings(place),
-    maxBuffer: largest,
-    timeout: PATIENCE_MS,
-    killSignal: 'SIGKILL' as const,
-    stdio: 'pipe' as const,
-  }
+  const how = { maxBuffer: largest, timeout: PATIENCE_MS, killSignal: 'SIGKILL', stdio: 'pipe' } as const
   try {
-    return execFileSync('git', [...SAFELY, ...args], how)
+    return execFileSync('git', [...SAFELY, ...args], { ...settings(place), ...how })
   } catch (error) {
-    if ((error as GitFault).code === 'ENOBUFS') return null
-    if ((error as GitFault).code === 'ETIMEDOUT') throw new GitHangs(PATIENCE_MS)
-    throw failed(error as GitFault)
+    const fault = error as GitFault
+    if (fault.code === 'ENOBUFS') return null
+    throw fault.code === 'ETIMEDOUT' ? new GitHangs(PATIENCE_MS) : failed(fault)
   }
 }
 
@@ -64,28 +58,32 @@ interface How {
 /** The same, asynchronously. */
 export async function askGit(place: Place, args: readonly string[], how: How = {}): Promise<Buffer> {
   const pieces: Buffer[] = []
-  const git = startGit(place, args, { ...how, hear: (piece) => pieces.push(piece) })
-  git.sayNoMore()
+  const git = startGit(place, args, { ...how, onOutput: (piece) => pieces.push(piece) })
+  git.end()
   await git.ended
   return Buffer.concat(pieces)
 }
 
 /** A running git, which passes on its output piece by piece. */
 export interface RunningGit {
-  say(text: string): void
-  sayNoMore(): void
+  write(text: string): void
+  /** Tells it that nothing more will be written. */
+  end(): void
   /** Ends it; nothing waits for that. */
   stop(): void
   /** Fulfilled when it ends well, else rejected with NoHistory. */
   ended: Promise<void>
 }
 
-type Heard = How & { hear: (piece: Buffer) => void }
-
 export function startGit(
   place: Place,
   args: readonly string[],
-  { hear, index = false, safely = SAFELY, patience: longest = PATIENCE_MS }: Heard,
+  {
+    onOutput,
+    index,
+    safely = SAFELY,
+    patience: longest = PATIENCE_MS,
+  }: How & { onOutput: (piece: Buffer) => void },
 ): RunningGit {
   const git = spawn('git', [...safely, ...args], settings(place, index))
   const faults: Buffer[] = []
@@ -106,7 +104,7 @@ export function startGit(
     git.stdout.on('data', (piece: Buffer) => {
       patience.refresh()
       try {
-        hear(piece)
+        onOutput(piece)
       } catch (error) {
         reject(error)
         git.kill()
@@ -126,11 +124,11 @@ export function startGit(
   // If git ends before it has read everything, its own message says why.
   git.stdin.on('error', () => {})
   return {
-    say(text) {
+    write(text) {
       patience.refresh()
       git.stdin.write(text)
     },
-    sayNoMore: () => git.stdin.end(),
+    end: () => git.stdin.end(),
     stop,
     ended,
   }
@@ -156,8 +154,9 @@ export interface Place {
 }
 
 function settings({ root, variables }: Place, index = false) {
-  const isKept = (name: string) => !name.startsWith('GIT_') || (index && name === 'GIT_INDEX_FILE')
-  const kept = Object.entries(variables).filter(([name]) => isKept(name))
+  const kept = Object.entries(variables).filter(
+    ([name]) => !name.startsWith('GIT_') || (index && name === 'GIT_INDEX_FILE'),
+  )
   const env = {
     ...Object.fromEntries(kept),
     LC_ALL: 'C',
@@ -178,6 +177,9 @@ interface GitFault {
 
 function failed({ code, stderr }: GitFault): NoHistory {
   if (code === 'ENOENT') return new NoHistory('git is not installed, or not on the path', 'install git')
-  const said = stderr?.toString('utf8').trim().split('\n')[0] ?? ''
-  return new NoHistory(`git: ${said || String(code ?? 'it failed')}`, 'look with `git status` in the ledger')
+  const [message] = (stderr?.toString('utf8') ?? '').trim().split('\n')
+  return new NoHistory(
+    `git: ${message || String(code ?? 'it failed')}`,
+    'look with `git status` in the ledger',
+  )
 }

@@ -28,7 +28,7 @@ async function treeOf(place: Place, commit: string): Promise<Tree> {
   const files = new Map<string, TreeFile>()
   const decoder = new TextDecoder()
   let rest = ''
-  const hear = (piece: Buffer) => {
+  const onOutput = (piece: Buffer) => {
     const lines = (rest + decoder.decode(piece, { stream: true })).split('\0')
     rest = lines.pop()!
     for (const line of lines) {
@@ -41,8 +41,8 @@ async function treeOf(place: Place, commit: string): Promise<Tree> {
         'keep the ledger in a folder of its own',
       )
   }
-  const git = startGit(place, ['ls-tree', '-r', '-z', commit], { hear })
-  git.sayNoMore()
+  const git = startGit(place, ['ls-tree', '-r', '-z', commit], { onOutput })
+  git.end()
   await git.ended
   return files
 }

@@ -16,6 +16,18 @@ export const largestOf = (file: string): number => (/\.ya?ml$/i.test(file) ? LAR
 export const tooLarge = (file: string, most = largestOf(file)) =>
   ['file-too-large', `the file is larger than ${most / 1024 / 1024} MB`, 'split it'] as const
 
+/** Faults of what is no file: a name, a message and a help. */
+export const LINK = [
+  'not-a-plain-file',
+  'this is a link, and rowbook follows none',
+  'put the file itself here',
+] as const
+export const NOT_PLAIN = [
+  'not-a-plain-file',
+  'this is not a plain file',
+  'put a plain file in its place',
+] as const
+
 export type ReadResult = { text: string; finding?: undefined } | { text?: undefined; finding: Finding }
 
 /**
@@ -34,28 +46,23 @@ export function readText(
   const refuse = (name: string, message: string, help: string): ReadResult => ({
     finding: aboutFile(file, { name, message, help }),
   })
+  const unreadable = (error: unknown) => {
+    const { what, help } = diskFault(error)
+    return refuse('unreadable-file', `the file can't be read: ${what}`, help)
+  }
   let handle: number
   try {
     handle = openSync(placeOf(root, file), constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK)
   } catch (error) {
-    if (faultCode(error) === 'ELOOP')
-      return refuse(
-        'not-a-plain-file',
-        'this is a link, and rowbook follows none',
-        'put the file itself here',
-      )
-    const { what, help } = diskFault(error)
-    return refuse('unreadable-file', `the file can't be read: ${what}`, help)
+    return faultCode(error) === 'ELOOP' ? refuse(...LINK) : unreadable(error)
   }
   try {
     const stat = fstatSync(handle)
-    if (!stat.isFile())
-      return refuse('not-a-plain-file', 'this is not a plain file', 'put a plain file in its place')
+    if (!stat.isFile()) return refuse(...NOT_PLAIN)
     if (stat.size > most) return refuse(...tooLarge(file, most))
     return asText(readWhole(handle, stat.size), refuse)
   } catch (error) {
-    const { what, help } = diskFault(error)
-    return refuse('unreadable-file', `the file can't be read: ${what}`, help)
+    return unreadable(error)
   } finally {
     closeSync(handle)
   }

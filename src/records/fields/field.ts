@@ -5,7 +5,7 @@ import { unitsLike } from '../quantity.ts'
 z.config({ jitless: true })
 
 /** What a field's own check found: carried in zod's `params`, and turned into a finding by the ledger. */
-export interface FieldFault {
+interface FieldFault {
   name: string
   message: string
   help: string

@@ -219,8 +219,6 @@ export const growthStage = (description: string) =>
     { type: 'integer', description, enum: [...GROWTH_STAGES.keys()] },
   )
 
-export { ID_SHAPE }
-
 /** The id that a name probably stands for, or null. */
 function idLike(name: string): string | null {
   const plain = name.normalize('NFD').replace(/[\u0300-\u036f\u2018-\u201f]/g, '')

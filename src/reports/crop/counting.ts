@@ -3,30 +3,13 @@ import { vinesToCount } from '../../agronomy/crop/vines-to-count.ts'
 import { studentQuantile } from '../../agronomy/statistics/student.ts'
 import type { BlockCrop } from '../../facts/crop/estimate.ts'
 
-/** How many to count or weigh for the wanted error, in all and more; nulls where `why` says so. */
-interface ToCount {
-  /** Wanted half-width of the 95 % interval as a share of the crop. */
-  error: number
-  needed: number | null
-  more: number | null
-  why: string | null
-}
-
-interface Counting {
-  toCount: ToCount
-  toWeigh: ToCount
-  together: { vines: number | null; bunches: number | null; why: string | null }
-  /** For each part, what it takes together. */
-  parts: { moreVines: number | null; moreBunches: number | null }[]
-}
-
 /**
  * What more counting and weighing brings a block's crop within the wanted error: by vines alone, by bunches alone, and
  * by both, each bringing half of the variance that the growth factor leaves. Of a block counted in parts every part is
  * brought to the same relative error, so that their sum has the one wanted.
  */
-export function countingFor(crop: BlockCrop, error: number): Counting {
-  const none = (why: string): Counting => ({
+export function countingFor(crop: BlockCrop, error: number) {
+  const none = (why: string) => ({
     toCount: { error, needed: null, more: null, why },
     toWeigh: { error, needed: null, more: null, why },
     together: { vines: null, bunches: null, why },
@@ -41,15 +24,23 @@ export function countingFor(crop: BlockCrop, error: number): Counting {
     partFor({ vines: vines ?? crop.vines, bunches: bunches!, weight: weight!, error: left }),
   )
   const both = parts.map(({ both }) => both)
+  const noCount = 'bunch weight and growth factor alone exceed the wanted error'
+  const noWeighing = 'the vines counted and the growth factor alone exceed the wanted error'
   return {
-    toCount: summed(
-      parts.map((part) => part.vines),
-      { error, why: 'bunch weight and growth factor alone exceed the wanted error' },
-    ),
-    toWeigh: summed(
-      parts.map((part) => part.bunches),
-      { error, why: 'the vines counted and the growth factor alone exceed the wanted error' },
-    ),
+    toCount: {
+      error,
+      ...summed(
+        parts.map(({ vines }) => vines),
+        noCount,
+      ),
+    },
+    toWeigh: {
+      error,
+      ...summed(
+        parts.map(({ bunches }) => bunches),
+        noWeighing,
+      ),
+    },
     together: {
       vines: both.reduce((sum, { moreVines }) => sum + moreVines, 0),
       bunches: both.reduce((sum, { moreBunches }) => sum + moreBunches, 0),
@@ -92,12 +83,13 @@ function halfOf(sample: SampleSummary, population = Number.POSITIVE_INFINITY): n
   return error * studentQuantile(0.975, sample.n - 1)
 }
 
-function summed(parts: readonly Needed[], { error, why }: { error: number; why: string }): ToCount {
-  if (parts.includes(null)) return { error, needed: null, more: null, why }
+/** What all parts need, in all and more; nulls with the reason where no number is enough. */
+function summed(parts: readonly Needed[], why: string) {
+  const known = parts.filter((part) => part !== null)
+  if (known.length < parts.length) return { needed: null, more: null, why }
   return {
-    error,
-    needed: parts.reduce((sum, part) => sum + part!.needed, 0),
-    more: parts.reduce((sum, part) => sum + part!.more, 0),
+    needed: known.reduce((sum, part) => sum + part.needed, 0),
+    more: known.reduce((sum, part) => sum + part.more, 0),
     why: null,
   }
 }

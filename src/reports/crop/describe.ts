@@ -1,7 +1,7 @@
 import type { GrowthFactor } from '../../agronomy/crop/growth-factor.ts'
 import { thinning } from '../../agronomy/crop/thinning.ts'
 import { areaOf, vinesOf } from '../../facts/block-size.ts'
-import type { BlockCrop } from '../../facts/crop/estimate.ts'
+import { type BlockCrop, blockCrop } from '../../facts/crop/estimate.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import { latestOf } from '../../records/date.ts'
@@ -22,22 +22,20 @@ export interface CropOptions {
 /** Published error of a good estimate: within 10 % (BC wine-grape best-practice guide). */
 const WANTED_ERROR = 0.1
 
-export type CropBlock = ReturnType<typeof describe>
+export type CropBlock = ReturnType<typeof describe>['data']
 
-/** The report's data about a block. */
-export function describe(
-  block: Named<Block>,
-  { crop: counted, input, options }: { crop: BlockCrop; input: ReportInput; options: CropOptions },
-) {
+/** The report's data about a block, and the crop that it tells of. */
+export function describe(block: Named<Block>, input: ReportInput, options: CropOptions) {
   const past = pastEstimates(input.ledger, block, input)
   const lesson = learned(past)
+  const counted = blockCrop(input.ledger, block, input)
   const applied = options.learned ? applyLearned(counted, lesson) : null
   const crop = applied?.crop ?? counted
   const { counts, factor, parts } = crop
   const toDo = countingFor(crop, options.error ?? WANTED_ERROR)
   const all = (of: 'bunches' | 'weight') => counts.flatMap((count) => count[of] ?? [])
   const last = (of: 'counted' | 'weighed') => latestOf(counts.flatMap((count) => count[of] ?? [])) ?? null
-  return {
+  const data = {
     block: block.id,
     /** Living vines; missing ones are counted apart and never as zeros. */
     vines: vinesOf(block).alive,
@@ -82,6 +80,7 @@ export function describe(
      */
     learnedApplied: applied && { factor: applied.factor, why: applied.why },
   }
+  return { crop, data }
 }
 
 /** A weight in kg as reports have it. */
@@ -102,15 +101,14 @@ function described({ value, low, high, seasons, basis }: GrowthFactor) {
   return { value, low, high, seasons, basis, source }
 }
 
-function thinningOf(block: Named<Block>, crop: BlockCrop, asked: number | undefined) {
+function thinningOf(block: Named<Block>, { counts, vines, factor }: BlockCrop, asked: number | undefined) {
   const perHa = asked ?? block.targets?.yield?.high
-  const bunches = weighted(crop.counts.flatMap((count) => count.bunches ?? []))
-  const weight = weighted(crop.counts.flatMap((count) => count.weight ?? []))
-  if (perHa === undefined || !bunches || !weight || crop.vines <= 0 || perHa <= 0) return null
+  const bunchesPerVine = weighted(counts.flatMap(({ bunches }) => bunches ?? []))
+  const weight = weighted(counts.flatMap((count) => count.weight ?? []))
+  if (perHa === undefined || !bunchesPerVine || !weight || vines <= 0 || perHa <= 0) return null
   const target = perHa * areaOf(block)
-  const bunchWeight = weight * crop.factor.value
   return {
     target: { value: target, unit: 'kg' },
-    ...thinning({ target, vines: crop.vines, bunchWeight, bunchesPerVine: bunches }),
+    ...thinning({ target, vines, bunchWeight: weight * factor.value, bunchesPerVine }),
   }
 }

@@ -2,8 +2,7 @@ import { cropTotal } from '../../agronomy/crop/crop-total.ts'
 import { ravazIndex, usualCropLoad } from '../../agronomy/crop/ravaz-index.ts'
 import { estimateError, learnedBias } from '../../agronomy/statistics/estimate-error.ts'
 import { vinesOf } from '../../facts/block-size.ts'
-import type { BlockCrop } from '../../facts/crop/estimate.ts'
-import { blockCrop } from '../../facts/crop/estimate.ts'
+import { type BlockCrop, blockCrop } from '../../facts/crop/estimate.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Block } from '../../records/kinds/block.ts'
@@ -35,16 +34,9 @@ export function pastEstimates(ledger: Ledger, block: Named<Block>, until: { seas
     (['lag', 'harvest'] as const).flatMap((at) => {
       const { estimate } = blockCrop(ledger, block, { season, asOf: picks[0]!.date, only: at })
       if (estimate === null || estimate <= 0) return []
-      return [
-        {
-          season,
-          at,
-          estimate,
-          actual,
-          /** (estimate - actual) / actual */
-          error: estimateError({ estimate, actual }).share,
-        },
-      ]
+      /** (estimate - actual) / actual */
+      const error = estimateError({ estimate, actual }).share
+      return [{ season, at, estimate, actual, error }]
     }),
   )
 }

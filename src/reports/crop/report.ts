@@ -1,8 +1,7 @@
-import { blockCrop, totalOf } from '../../facts/crop/estimate.ts'
+import type { BarChart } from '../../facts/charts/bar-chart.ts'
+import { totalOf } from '../../facts/crop/estimate.ts'
 import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
-import { cropChart } from './chart.ts'
 import { type CropOptions, describe, kg } from './describe.ts'
-import { applyLearned, learned, pastEstimates } from './past.ts'
 
 export type { CropBlock } from './describe.ts'
 
@@ -10,17 +9,19 @@ export type CropData = ReturnType<typeof crop>['data']
 
 /** The crop of each block with its interval, what it is based on, and what more counting would bring. */
 export function crop(input: ReportInput, options: CropOptions = {}) {
-  const estimates = input.blocks.map((block) => ({ block, crop: blockCrop(input.ledger, block, input) }))
-  const sum = totalOf(
-    estimates.map(({ block, crop }) =>
-      options.learned ? applyLearned(crop, learned(pastEstimates(input.ledger, block, input))).crop : crop,
+  const each = input.blocks.map((block) => ({ name: block.name, ...describe(block, input, options) }))
+  const sum = totalOf(each.map(({ crop }) => crop))
+  const chart: BarChart = {
+    title: 'Crop expected',
+    unit: 'kg',
+    bars: each.flatMap(({ name, crop: { estimate, low, high } }) =>
+      estimate === null ? [] : { name, value: estimate, low, high },
     ),
-  )
-  const blocks = estimates.map(({ block, crop }) => describe(block, { crop, input, options }))
+  }
   const data = {
-    blocks,
+    blocks: each.map((one) => one.data),
     total: { estimate: kg(sum.estimate), low: kg(sum.low), high: kg(sum.high), missing: sum.reason },
-    charts: { crop: cropChart(blocks, (id) => input.ledger.blocks.get(id)?.name ?? id) },
+    charts: { crop: chart },
   }
   return makeReport('crop', input, { data, cautions: [CAUTION.estimate] })
 }
