@@ -20,25 +20,15 @@ export const DISEASE_NAMES: Readonly<Record<Disease, string>> = {
   phomopsis: 'phomopsis cane and leaf spot',
 }
 
-export const OTHER_DISEASE_NAMES: Readonly<Record<string, Disease>> = {
-  oidium: 'powdery',
-  'grey mould': 'botrytis',
-  'gray mold': 'botrytis',
-  'grey rot': 'botrytis',
-  'gray rot': 'botrytis',
-  'bunch rot': 'botrytis',
-  peronospora: 'downy',
-  plasmopara: 'downy',
-  'plasmopara viticola': 'downy',
-  erysiphe: 'powdery',
-  'erysiphe necator': 'powdery',
-  uncinula: 'powdery',
-  'uncinula necator': 'powdery',
-  'botrytis cinerea': 'botrytis',
-  guignardia: 'black-rot',
-  'guignardia bidwellii': 'black-rot',
-  'phomopsis viticola': 'phomopsis',
-}
+export const OTHER_DISEASE_NAMES: Readonly<Record<string, Disease>> = Object.fromEntries(
+  Object.entries({
+    powdery: 'oidium, erysiphe, erysiphe necator, uncinula, uncinula necator',
+    downy: 'peronospora, plasmopara, plasmopara viticola',
+    botrytis: 'grey mould, gray mold, grey rot, gray rot, bunch rot, botrytis cinerea',
+    'black-rot': 'guignardia, guignardia bidwellii',
+    phomopsis: 'phomopsis viticola',
+  }).flatMap(([disease, names]) => names.split(', ').map((name) => [name, disease as Disease])),
+)
 
 /** The disease that somebody names in whatever form (`Powdery`, `powdery mildew`, `Black Rot`), or null. */
 export function diseaseMeant(words: string): Disease | null {

@@ -51,13 +51,10 @@ export const GROWTH_STAGES: ReadonlyMap<number, string> = new Map([
 ])
 
 /** The stage of the scale nearest to a code that isn't on it. */
-export function nearestStage(code: number): number {
-  let nearest = 0
-  for (const stage of GROWTH_STAGES.keys()) {
-    if (Math.abs(stage - code) < Math.abs(nearest - code)) nearest = stage
-  }
-  return nearest
-}
+export const nearestStage = (code: number): number =>
+  [...GROWTH_STAGES.keys()].reduce((near, stage) =>
+    Math.abs(stage - code) < Math.abs(near - code) ? stage : near,
+  )
 
 /**
  * BBCH stage of each stage of the modified Eichhorn-Lorenz scale (E-L) that has one.

@@ -32,27 +32,18 @@ export function findLedger(cwd: string, named?: string): string {
   )
 }
 
-function isFolder(path: string): boolean {
-  try {
-    return statSync(path).isDirectory()
-  } catch (error) {
-    if (isAbsent(error)) return false
-    throw unreachable(path, error)
-  }
-}
+const isFolder = (path: string): boolean => isThere(path, () => statSync(path).isDirectory())
 
 /** Whether a folder holds a `vineyard.yaml`. @throws CannotRead where that can't be determined. */
-export function isLedger(folder: string): boolean {
+export const isLedger = (folder: string): boolean =>
+  isThere(folder, () => Boolean(lstatSync(join(folder, 'vineyard.yaml'))))
+
+function isThere(folder: string, look: () => boolean): boolean {
   try {
-    lstatSync(join(folder, 'vineyard.yaml'))
-    return true
+    return look()
   } catch (error) {
     if (isAbsent(error)) return false
-    throw unreachable(folder, error)
+    const { what, help } = diskFault(error)
+    throw new CannotRead(`the folder ${folder} can't be read: ${what}`, help)
   }
-}
-
-function unreachable(folder: string, error: unknown): CannotRead {
-  const { what, help } = diskFault(error)
-  return new CannotRead(`the folder ${folder} can't be read: ${what}`, help)
 }

@@ -78,15 +78,15 @@ const NOWHERE = placed({ name: '', latitude: 45, timezone: 'UTC', units: 'metric
 })
 
 function isNeeded(
-  need: Need,
+  { seasons, kinds, history = [] }: Need,
   { kind, season, from }: { kind: SeasonKind; season: number; from: number },
 ): boolean {
+  const isUpTo = seasons === 'all' || seasons.some((one) => season <= one)
   // Any report may need the weather of seasons up to its own.
-  if (kind === 'weather') return need.seasons === 'all' || need.seasons.some((one) => season <= one)
-  if (need.kinds && !need.kinds.includes(kind) && !need.history?.includes(kind)) return false
-  if (need.seasons === 'all') return true
-  if (need.seasons.includes(season) && (!need.kinds || need.kinds.includes(kind))) return true
-  return need.history?.includes(kind) === true && season >= from && need.seasons.some((one) => season <= one)
+  if (kind === 'weather') return isUpTo
+  const isAsked = !kinds || kinds.includes(kind)
+  if (seasons === 'all') return isAsked || history.includes(kind)
+  return (isAsked && seasons.includes(season)) || (history.includes(kind) && season >= from && isUpTo)
 }
 
 /** The form of a file: one entry, or where allowed a list of entries, with their schema. */

@@ -175,3 +175,7 @@ export function atFirstUse<T>(make: () => T): () => T {
     return made.thing
   }
 }
+
+/** The same kind of field under each of some keys. */
+export const underEach = <K extends string, T>(keys: readonly K[], make: (key: K) => T) =>
+  Object.fromEntries(keys.map((key) => [key, make(key)])) as Record<K, T>

@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import { DISEASES, type Disease } from '../disease.ts'
-import { atFirstUse, field } from '../fields/field.ts'
+import { atFirstUse, field, underEach } from '../fields/field.ts'
 import { measure, range } from '../fields/fields.ts'
 
 type Key = Disease | `${Disease}-${'bunches' | 'leaves'}`
@@ -10,11 +10,7 @@ const share = () => measure('%', 'share of bunches or leaves at which to act', 0
 const keys = DISEASES.flatMap((disease): Key[] => [disease, `${disease}-bunches`, `${disease}-leaves`])
 
 /** The share at which the grower acts, by disease or disease and organ; a misspelt key would be silently ignored. */
-export const thresholds = atFirstUse(() =>
-  z.strictObject(
-    Object.fromEntries(keys.map((key) => [key, share()])) as Record<Key, ReturnType<typeof share>>,
-  ),
-)
+export const thresholds = atFirstUse(() => z.strictObject(underEach(keys, share)))
 
 /** Kinds of wine that the fruit is grown for; each is picked in its own range. */
 const STYLES = ['sparkling', 'white', 'rosé', 'red', 'dessert'] as const

@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import { DISEASES } from '../disease.ts'
-import { atFirstUse, raiseAt } from '../fields/field.ts'
+import { atFirstUse, raiseAt, underEach } from '../fields/field.ts'
 import { count, date, growthStage, id, measure, note, range, text } from '../fields/fields.ts'
 
 export const ORGANS = ['bunches', 'leaves', 'shoots', 'vines'] as const
@@ -22,20 +22,13 @@ const scores = atFirstUse(() => ({
     .optional(),
 }))
 
-const scored = atFirstUse(() => z.strictObject(scores()).optional())
-
 const finding = atFirstUse(() =>
   z
     .strictObject({
-      bunches: count('bunches with symptoms').optional(),
-      leaves: count('leaves with symptoms').optional(),
-      shoots: count('shoots with symptoms').optional(),
-      vines: count('vines with symptoms').optional(),
+      ...underEach(ORGANS, (organ) => count(`${organ} with symptoms`).optional()),
       ...scores(),
       /** The same organ by organ, where more than one was scored. */
-      scored: z
-        .strictObject({ bunches: scored(), leaves: scored(), shoots: scored(), vines: scored() })
-        .optional(),
+      scored: z.strictObject(underEach(ORGANS, () => z.strictObject(scores()).optional())).optional(),
       rows: range([''], 'rows where it was found', 1, 10_000, '3-5').optional(),
       where: text('where in the block').optional(),
     })
@@ -48,20 +41,9 @@ export const scouting = atFirstUse(() =>
     .strictObject({
       date: date('day of the scouting round'),
       block: id('id of the block'),
-      looked_at: z.strictObject({
-        bunches: count('bunches looked at', 1).optional(),
-        leaves: count('leaves looked at', 1).optional(),
-        shoots: count('shoots looked at', 1).optional(),
-        vines: count('vines looked at', 1).optional(),
-      }),
+      looked_at: z.strictObject(underEach(ORGANS, (organ) => count(`${organ} looked at`, 1).optional())),
       found: z
-        .strictObject({
-          powdery: finding().optional(),
-          downy: finding().optional(),
-          botrytis: finding().optional(),
-          'black-rot': finding().optional(),
-          phomopsis: finding().optional(),
-        })
+        .strictObject(underEach(DISEASES, () => finding().optional()))
         // `site-way.ts` turns the word into counts before the entry is checked.
         .meta({ orWord: 'clean' }),
       stage: growthStage('growth stage').optional(),
@@ -77,28 +59,26 @@ export const scouting = atFirstUse(() =>
           help: 'write how many, like { bunches: 100 }',
         })
       }
+      const raise = (path: string[], message: string, help: string) =>
+        raiseAt(context, ['found', ...path], { name: 'more-than-looked-at', message, help })
       for (const disease of DISEASES) {
+        const { scored, ...counted } = walk.found?.[disease] ?? {}
         for (const organ of ORGANS) {
           const looked = walk.looked_at?.[organ]
-          if (walk.found?.[disease]?.scored?.[organ] !== undefined && looked === undefined)
-            raiseAt(context, ['found', disease, 'scored', organ], {
-              name: 'more-than-looked-at',
-              message: `no ${organ} are among those looked at`,
-              help: `write how many under \`looked_at\`, like { ${organ}: 100 }`,
-            })
-          const found = walk.found?.[disease]?.[organ]
+          const found = counted[organ]
+          const notLooked = [
+            `no ${organ} are among those looked at`,
+            `write how many under \`looked_at\`, like { ${organ}: 100 }`,
+          ] as const
+          if (scored?.[organ] && looked === undefined) raise([disease, 'scored', organ], ...notLooked)
           if (found === undefined || (looked !== undefined && found <= looked)) continue
-          raiseAt(context, ['found', disease, organ], {
-            name: 'more-than-looked-at',
-            message:
-              looked === undefined
-                ? `no ${organ} are among those looked at`
-                : `${found} ${organ} found of only ${looked} looked at`,
-            help:
-              looked === undefined
-                ? `write how many under \`looked_at\`, like { ${organ}: 100 }`
-                : 'check both counts',
-          })
+          if (looked === undefined) raise([disease, organ], ...notLooked)
+          else
+            raise(
+              [disease, organ],
+              `${found} ${organ} found of only ${looked} looked at`,
+              'check both counts',
+            )
         }
       }
     }),

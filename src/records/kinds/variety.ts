@@ -1,24 +1,17 @@
 import * as z from 'zod'
-import { atFirstUse } from '../fields/field.ts'
+import { DISEASES } from '../disease.ts'
+import { atFirstUse, underEach } from '../fields/field.ts'
 import { choice, note, number, range, text } from '../fields/fields.ts'
 import { style, targets, thresholds } from './block-fields.ts'
 
-const proneness = atFirstUse(() => choice(['low', 'medium', 'high'], 'susceptibility'))
+const proneness = () => choice(['low', 'medium', 'high'], 'susceptibility')
 
 /** A grape variety: `varieties/ID.yaml`. */
 export const variety = atFirstUse(() =>
   z.strictObject({
     name: text('name of the variety', ['Solaris']),
     colour: choice(['white', 'red', 'rose', 'grey'], 'colour of the berries'),
-    susceptibility: z
-      .strictObject({
-        powdery: proneness().optional(),
-        downy: proneness().optional(),
-        botrytis: proneness().optional(),
-        'black-rot': proneness().optional(),
-        phomopsis: proneness().optional(),
-      })
-      .optional(),
+    susceptibility: z.strictObject(underEach(DISEASES, () => proneness().optional())).optional(),
     style: style().optional(),
     targets: targets().optional(),
     thresholds: thresholds().optional(),

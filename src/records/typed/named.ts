@@ -1,15 +1,16 @@
-import { addAll } from '../add-all.ts'
-
 /** A record that has a name: its id, and what people call it. */
 interface NamedId {
   id: string
   name: string
 }
 
-type NameResult<T extends NamedId> =
-  | { found: T; several: readonly T[] }
-  /** None: nothing fits; two or more: each fits equally well. */
-  | { found: undefined; several: readonly T[] }
+/** What was found; else those that fit equally well: none, or two or more. */
+type NameResult<T> = { found: T | undefined; several: readonly T[] }
+
+const only = <T>(several: readonly T[]): NameResult<T> => ({
+  found: several.length === 1 ? several[0] : undefined,
+  several,
+})
 
 const spelled = (text: string): string =>
   text
@@ -34,11 +35,10 @@ const squeezed = (name: string) => name.replaceAll(' ', '')
 export function findNamed<T extends NamedId>(said: string, records: Iterable<T>): NameResult<T> {
   const word = plain(said)
   const all = [...records]
-  if (word === '') return { found: undefined, several: [] }
+  if (word === '') return only<T>([])
   const whole = all.filter((one) => [spelled(one.id), spelled(one.name)].includes(spelled(said)))
   // `the-orchard` and `orchard` may both be there.
-  if (whole.length === 1) return { found: whole[0]!, several: whole }
-  const names = (one: T) => [plain(one.id), plain(one.name)]
+  if (whole.length === 1) return only(whole)
   const fits = [
     (name: string) => name === word,
     (name: string) => name.startsWith(word),
@@ -48,11 +48,10 @@ export function findNamed<T extends NamedId>(said: string, records: Iterable<T>)
     (name: string) => squeezed(name) === squeezed(word),
   ]
   for (const fit of fits) {
-    const some = all.filter((one) => names(one).some(fit))
-    if (some.length === 1) return { found: some[0]!, several: some }
-    if (some.length > 1) return { found: undefined, several: some }
+    const some = all.filter(({ id, name }) => [plain(id), plain(name)].some(fit))
+    if (some.length > 0) return only(some)
   }
-  return { found: undefined, several: [] }
+  return only<T>([])
 }
 
 /** Words for all records, unless one has that name. */
@@ -80,28 +79,20 @@ export function findAllNamed<T extends NamedId>(
   if (whole.found) return { found: [whole.found] }
   const except = EXCEPT.exec(said.trim())
   if (except) {
-    const [some, out] = [except[1]!, except[2]!].map((words) => findAllNamed(words, records, find)) as [
-      ReturnType<typeof findAllNamed<T>>,
-      ReturnType<typeof findAllNamed<T>>,
-    ]
+    const some = findAllNamed(except[1]!, records, find)
+    const out = findAllNamed(except[2]!, records, find)
     const unclear = some.unclear ?? out.unclear
+    if (unclear) return { found: [], unclear }
     const found = some.found.filter((one) => !out.found.includes(one))
-    return unclear || found.length === 0
-      ? { found: [], unclear: unclear ?? { word: said.trim(), several: [] } }
-      : { found }
+    return found.length > 0 ? { found } : { found, unclear: { word: said.trim(), several: [] } }
   }
-  const found: T[] = []
-  for (const word of said
-    .split(/[,;+&/]|\band\b/i)
-    .map((one) => one.trim())
-    .filter((one) => one !== '')) {
-    if (isAll(word)) {
-      addAll(found, records)
-      continue
-    }
-    const one = find(word)
-    if (!one.found) return { found, unclear: { word, several: one.several } }
-    found.push(one.found)
+  const found = new Set<T>()
+  for (const part of said.split(/[,;+&/]|\band\b/i)) {
+    const word = part.trim()
+    if (word === '') continue
+    const one = isAll(word) ? null : find(word)
+    if (one && !one.found) return { found: [...found], unclear: { word, several: one.several } }
+    for (const each of one?.found ? [one.found] : records) found.add(each)
   }
-  return { found: [...new Set(found)] }
+  return { found: [...found] }
 }

@@ -19,41 +19,23 @@ type TimeRangeResult =
  * @returns minutes after midnight of the first day, or what is wrong and the way out.
  */
 export function readTimeRange(text: string): TimeRangeResult {
+  const fault = (message: string, help: string) => ({ fault: { message: `\`${text}\` ${message}`, help } })
   const match = SHAPE.exec(text.trim())
-  if (!match) return { fault: { message: `\`${text}\` is not a time`, help: 'write it as `18:40-20:05`' } }
+  if (!match) return fault('is not a time', 'write it as `18:40-20:05`')
   const [, hour, minute, tens, half, endHour, endMinute, endTens, endHalf, next] = match
-  const end =
-    endHour === undefined ? null : clock({ hour: endHour, minute: endMinute, tens: endTens, half: endHalf })
-  const start = startOf(
-    { hour: hour!, minute, tens, half: half ?? endHalf },
-    { end, isSaid: half !== undefined },
-  )
-  if (start === null || (endHour !== undefined && end === null)) {
-    return {
-      fault: {
-        message: `\`${text}\` is not a time of day`,
-        help: 'hours run from 00 to 23, minutes from 00 to 59',
-      },
-    }
-  }
+  const isOpen = endHour === undefined
+  const end = isOpen ? null : clock({ hour: endHour, minute: endMinute, tens: endTens, half: endHalf })
+  let start = clock({ hour: hour!, minute, tens, half: half ?? endHalf })
+  if (start === null || (end === null && !isOpen))
+    return fault('is not a time of day', 'hours run from 00 to 23, minutes from 00 to 59')
   if (end === null) return { range: { start, end } }
+  // Where only the end has am or pm (`11:30-1:10 pm`), the start is the last such time before it.
+  const isLent = half === undefined && endHalf !== undefined
+  if (isLent && start >= end && start >= 720) start -= 720
   if (next) return { range: { start, end: end + 1440 } }
-  if (end <= start) {
-    return {
-      fault: {
-        message: `\`${text}\` ends before it starts`,
-        help: `if it ended on the next day, write \`${text.trim()} +1\``,
-      },
-    }
-  }
+  if (end <= start)
+    return fault('ends before it starts', `if it ended on the next day, write \`${text.trim()} +1\``)
   return { range: { start, end } }
-}
-
-/** Where only the end has am or pm (`11:30-1:10 pm`), the start is the last such time before it. */
-function startOf(typed: Typed, { end, isSaid }: { end: number | null; isSaid: boolean }): number | null {
-  const start = clock(typed)
-  if (start === null || isSaid || typed.half === undefined || end === null || start < end) return start
-  return start >= 720 ? start - 720 : start
 }
 
 /** A range as written in a file: `18:40-20:05`, with ` +1` where it ends on the next day. */
