@@ -1,8 +1,9 @@
+import type { DayTemperatures } from '../../agronomy/heat/degree-days.ts'
 import { type Hemisphere, hemisphereOf, type SeasonWindow } from '../../agronomy/heat/season-window.ts'
 import { winklerSeason } from '../../agronomy/heat/winkler.ts'
 import { calendarDay, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
-import type { DailyWeather } from '../weather/hours.ts'
+import type { DailyWeather } from '../weather/days.ts'
 
 export interface DateSpan {
   from: IsoDate
@@ -65,7 +66,7 @@ export function growingKnown(days: readonly DailyWeather[], growing: DateSpan, a
 }
 
 /** The lowest and highest temperature of a day, null where either is unknown. */
-export function extremes(day: DailyWeather | null): { min: number; max: number } | null {
+export function extremes(day: DailyWeather | null): DayTemperatures | null {
   return day && day.min !== null && day.max !== null ? { min: day.min, max: day.max } : null
 }
 
@@ -75,8 +76,8 @@ export function unknownDays(days: readonly (DailyWeather | null)[], from: IsoDat
   if (unknown.length === 0) return null
   if (unknown.length === days.length) return 'no day has temperatures'
   const first = dayOf(from) + unknown[0]!
-  const tail = unknown.every((at, index) => at === days.length - unknown.length + index)
-  if (tail)
+  const isTail = unknown[0] === days.length - unknown.length
+  if (isTail)
     return `not complete yet: weather to ${shortDate(isoDate(first - 1))}, ${days.length - unknown.length} of ${days.length} days`
   return `${unknown.length} of ${days.length} days ${unknown.length === 1 ? 'is' : 'are'} unknown, the first ${shortDate(isoDate(first))}`
 }

@@ -70,23 +70,26 @@ function tableOfHours(
 ): WeatherTable {
   const measured = Object.keys(rows.readings) as Measured[]
   const isAsRead = begins.length === rows.length && begins.every((at, to) => order[at] === to)
-  if (isAsRead && most === 1) return { ...rows, readings: { ...rows.readings, ...wholeWetness(rows) } }
+  if (isAsRead && most === 1) {
+    const { wetness } = rows.readings
+    const whole = wetness && { wetness: wetness.map((minutes) => wholeHour('wetness', minutes)) }
+    return { ...rows, readings: { ...rows.readings, ...whole } }
+  }
   const table = emptyTable(begins.length, measured)
   table.length = begins.length
-  for (let to = 0; to < begins.length; to++) {
-    const row = order[begins[to]!]!
+  for (const [to, at] of begins.entries()) {
+    const row = order[at]!
     table.start[to] = rows.start[row]!
     table.day[to] = rows.day[row]!
     table.hour[to] = rows.hour[row]!
-  }
-  for (const key of measured) {
-    const values = rows.readings[key]!
-    const hourly = table.readings[key]!
-    if (most === 1)
-      for (let to = 0; to < begins.length; to++) hourly[to] = wholeHour(key, values[order[begins[to]!]!]!)
-    else
-      for (let to = 0; to < begins.length; to++)
-        hourly[to] = together(key, { values, order, at: begins[to]!, end: ends[to]!, most })
+    for (const key of measured)
+      table.readings[key]![to] = together(key, {
+        values: rows.readings[key]!,
+        order,
+        at,
+        end: ends[to]!,
+        most,
+      })
   }
   return table
 }
@@ -116,10 +119,6 @@ function mostInHour(rows: WeatherTable, order: readonly number[]): number {
     if (run > most) most = run
   }
   return most
-}
-
-function wholeWetness({ readings: { wetness } }: WeatherTable): WeatherTable['readings'] {
-  return wetness ? { wetness: wetness.map((minutes) => wholeHour('wetness', minutes)) } : {}
 }
 
 /** An hour can't be wet for more than its 60 minutes. */

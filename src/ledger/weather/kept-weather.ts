@@ -1,12 +1,28 @@
+import type { Finding } from '../read/finding.ts'
 import type { Ledger } from '../read/ledger.ts'
 import type { Measured } from './columns.ts'
+import type { StationDay } from './days.ts'
+import type { StationHours } from './hours.ts'
 import type { WeatherTable } from './table.ts'
-import type { WeatherFile } from './weather-file.ts'
+
+/** A station's file as read. What can't be read is unknown and reported in `findings`; nothing is thrown. */
+export interface WeatherFile {
+  /** Relative to the ledger, or as named; null where the season has no file. */
+  file: string | null
+  form: 'hourly' | 'daily' | null
+  /** Rows that were read. */
+  rows: number
+  /** The hours that the station has; none for daily files. */
+  hours: StationHours
+  /** The days that it has; none for hourly files. */
+  days: readonly StationDay[]
+  /** What the file has a column for. */
+  measured: ReadonlySet<Measured>
+  findings: Finding[]
+}
 
 /** A weather file as cached JSON: numbers as raw bytes, which are read many times faster. */
 interface KeptWeather {
-  /** The site's settings that affect how the file is read: columns, clock, season. */
-  site: string
   weather: Omit<WeatherFile, 'hours' | 'measured'>
   measured: Measured[]
   changes: { skipped: number[]; repeated: number[] }
@@ -15,29 +31,43 @@ interface KeptWeather {
   readings: [Measured, string][]
 }
 
-/** The weather of a season cached by an earlier run, if its file and the site are unchanged; else null. */
+/**
+ * What an earlier run cached of a season's weather, for as long as its file and the site are unchanged; null where
+ * nothing can be cached.
+ */
+export function weatherCache<T extends object>(
+  { stations, reader, vineyard }: Ledger,
+  season: number,
+  kind?: 'hours',
+) {
+  const { cache } = reader
+  const file = stations.get(season)
+  const text = file === undefined || !cache ? undefined : reader.read(file).text
+  if (!cache || file === undefined || text === undefined) return null
+  // How the file is read depends on the site too: its columns, its clock, its season.
+  const site = vineyard.source.at.text
+  return {
+    find(): T | null {
+      const [kept] = (cache.find(file, text, kind) ?? []) as (T & { site: string })[]
+      return kept?.site === site ? kept : null
+    },
+    keep: (weather: T) => cache.keep(file, text, [{ site, ...weather }], kind),
+  }
+}
+
+/** The weather of a season cached by an earlier run, else null. */
 export function keptWeather(ledger: Ledger, season: number): WeatherFile | null {
-  const { file, text, site } = sourceOf(ledger, season)
-  const [kept] = (text === undefined ? null : ledger.reader.cache?.find(file, text, 'hours')) ?? []
-  return kept && (kept as KeptWeather).site === site ? unpacked(kept as KeptWeather) : null
+  const kept = weatherCache<KeptWeather>(ledger, season, 'hours')?.find()
+  return kept ? unpacked(kept) : null
 }
 
 /** Caches the weather of a season for later runs. */
-export function keepWeather(ledger: Ledger, season: number, weather: WeatherFile): void {
-  const { file, text, site } = sourceOf(ledger, season)
-  if (text !== undefined) ledger.reader.cache?.keep(file, text, [packed(site, weather)], 'hours')
-}
+export const keepWeather = (ledger: Ledger, season: number, weather: WeatherFile): void =>
+  weatherCache<KeptWeather>(ledger, season, 'hours')?.keep(packed(weather))
 
-function sourceOf({ stations, reader, vineyard }: Ledger, season: number) {
-  const file = stations.get(season)
-  const text = file === undefined || !reader.cache ? undefined : reader.read(file).text
-  return { file: file ?? '', text, site: vineyard.source.at.text }
-}
-
-function packed(site: string, { hours: { table, changes }, measured, ...weather }: WeatherFile): KeptWeather {
+function packed({ hours: { table, changes }, measured, ...weather }: WeatherFile): KeptWeather {
   const { start, day, hour, minute, readings, length } = table
   return {
-    site,
     weather,
     measured: [...measured],
     changes: { skipped: [...changes.skipped], repeated: [...changes.repeated] },

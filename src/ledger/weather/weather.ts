@@ -9,15 +9,13 @@ import { placeAt, placeOf } from '../read/source.ts'
 import type { Columns, WeatherMapping } from './columns.ts'
 import { daysOfRows } from './days.ts'
 import { hoursOf } from './hours.ts'
-import { keepWeather, keptWeather } from './kept-weather.ts'
+import { keepWeather, keptWeather, type WeatherFile } from './kept-weather.ts'
 import { type Complain, readRows } from './rows.ts'
-import { reportStuckSensor } from './stuck.ts'
 import { emptyTable, hourOfRow, type WeatherTable } from './table.ts'
-import { reportUnlikely } from './unlikely.ts'
-import type { WeatherFile } from './weather-file.ts'
+import { reportStuckSensor, reportUnlikely } from './unlikely.ts'
 
 export type { WeatherMapping } from './columns.ts'
-export type { WeatherFile } from './weather-file.ts'
+export type { WeatherFile } from './kept-weather.ts'
 
 /**
  * The weather of a season; for an unchanged file it comes from the cache.
@@ -123,14 +121,9 @@ function collector(at: { file: string; text: string }): { complain: Complain; fi
   const complain: Complain = ({ start, end }, { level = 'warning', ...fault }) => {
     const count = (counts.get(fault.name) ?? 0) + 1
     counts.set(fault.name, count)
-    if (count <= MOST_ALIKE) findings.push({ ...placeAt(at, start, end), ...fault, level })
-    else if (count === MOST_ALIKE + 1)
-      findings.push({
-        ...placeAt(at, start, end),
-        ...fault,
-        level,
-        message: `more of the same (${fault.name}) from here on, not listed`,
-      })
+    const message =
+      count > MOST_ALIKE ? `more of the same (${fault.name}) from here on, not listed` : fault.message
+    if (count <= MOST_ALIKE + 1) findings.push({ ...placeAt(at, start, end), ...fault, message, level })
   }
   return { complain, findings }
 }

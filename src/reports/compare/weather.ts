@@ -1,7 +1,7 @@
 import { degreeDays } from '../../agronomy/heat/degree-days.ts'
 import { runningSum } from '../../agronomy/weather/running-sum.ts'
-import { fillShortOutages } from '../../facts/heat/outages.ts'
-import { daysIn, extremes, growingKnown, growingSpan } from '../../facts/heat/window.ts'
+import { filledDays } from '../../facts/heat/outages.ts'
+import { daysIn, growingKnown, growingSpan } from '../../facts/heat/window.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { hasWeather } from '../../facts/weather/by-hand.ts'
 import { weatherDaysOf } from '../../facts/weather/in-short.ts'
@@ -24,8 +24,6 @@ interface SeasonWeather {
   heatUpTo: ReadonlyMap<IsoDate, number>
 }
 
-/** Days around the span that may be neighbours of an outage at its ends. */
-const MARGIN = 4
 /** Largest share of days with unknown rain for which the rest is still summed. Our own choice. */
 const MOST_UNKNOWN = 0.05
 
@@ -42,11 +40,9 @@ export function seasonWeather(input: ReportInput): SeasonWeather {
   const days = weatherDaysOf(ledger, season)
   const { from, to } = growingKnown(days, growingSpan(ledger.vineyard, season), asOf)
   const known = days.filter(({ day }) => day <= dayOf(asOf))
-  const wide = { from: addDays(from, -MARGIN), to: addDays(to, MARGIN) }
-  const before = daysIn(known, wide).map(extremes)
-  const filled = fillShortOutages(before).slice(MARGIN, -MARGIN)
+  const { filled, measured } = filledDays(known, { from, to })
   const count = (list: readonly unknown[]) => list.filter((day) => day === null).length
-  const [open, gaps] = [count(filled), count(before.slice(MARGIN, -MARGIN))]
+  const [open, gaps] = [count(filled), count(measured)]
   const values = filled.map((ends) => ends && degreeDays({ ...ends, base: 10, method: 'average' }))
   const first = values.indexOf(null)
   const sums = runningSum((first === -1 ? values : values.slice(0, first)).map((value) => value!))

@@ -10,23 +10,20 @@ export function heatCharts(
 ): { daily: DayChart; sum: DayChart } {
   const known = values.filter((value) => value !== null)
   const sums = runningSum(values.map((value) => value ?? 0))
-  const chart = (
-    of: string,
-    high: number,
-    drawn: readonly (number | null)[],
-    combine: DayChart['combine'],
-  ): DayChart => ({
+  const frame = (of: string, high: number) => ({
     title: `Heat above ${base} °C, ${of}`,
     unit: '°C-days',
     from,
     low: 0,
     high: Math.max(1, high),
-    values: [...drawn],
-    combine,
   })
   return {
-    daily: chart('each day', highest(known), values, 'mean'),
-    // Where no day is known the sum isn't 0 but unknown.
-    sum: chart('total', sums.at(-1) ?? 0, known.length === 0 ? values : sums, 'greatest'),
+    daily: { ...frame('each day', highest(known)), values: [...values], combine: 'mean' },
+    sum: {
+      ...frame('total', sums.at(-1) ?? 0),
+      // Where no day is known the sum isn't 0 but unknown.
+      values: known.length === 0 ? [...values] : sums,
+      combine: 'greatest',
+    },
   }
 }

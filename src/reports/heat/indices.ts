@@ -6,11 +6,17 @@ import {
 } from '../../agronomy/heat/growing-season-temperature.ts'
 import { huglinClass, huglinIndex, huglinSeason } from '../../agronomy/heat/huglin.ts'
 import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
-import { winklerIndex, winklerRegion, winklerSeason } from '../../agronomy/heat/winkler.ts'
-import { fillOutages } from '../../facts/heat/outages.ts'
-import { type DateSpan, daysIn, extremes, unknownDays, windowOf } from '../../facts/heat/window.ts'
+import { winklerIndex, winklerRegion } from '../../agronomy/heat/winkler.ts'
+import { type Ends, fillShortOutages } from '../../facts/heat/outages.ts'
+import {
+  type DateSpan,
+  daysIn,
+  extremes,
+  growingSpan,
+  unknownDays,
+  windowOf,
+} from '../../facts/heat/window.ts'
 import type { DailyWeather } from '../../facts/weather/hours.ts'
-import type { IsoDate } from '../../records/date.ts'
 
 /** An index of a whole season: null, with the reason, unless every day of its own window is known. */
 export type SeasonIndex = ReturnType<typeof whole>
@@ -21,18 +27,16 @@ export function heatIndices(
   { season, latitude }: { season: number; latitude: number },
 ) {
   const hemisphere = hemisphereOf(latitude)
-  const winklerSpan = windowOf(winklerSeason[hemisphere], { season, hemisphere })
-  const winklerDays = daysIn(days, winklerSpan)
-  const winkler = whole(winklerIndex, winklerSpan, { days: winklerDays, isSum: true })
-  const seasonMean = whole(growingSeasonTemperature, winklerSpan, { days: winklerDays })
-  const nightSpan = monthOf(coolNightMonth[hemisphere], season)
-  const nightDays = daysIn(days, nightSpan)
-  const nights = (ends: Ends) => coolNightIndex(ends.map((day) => day?.min ?? null))
-  const coolNights = whole(nights, nightSpan, { days: nightDays })
+  const growing = growingSpan({ latitude }, season)
+  const winkler = whole(days, growing, { figureOf: winklerIndex, isSum: true })
+  const seasonMean = whole(days, growing, { figureOf: growingSeasonTemperature })
+  const coolNights = whole(days, monthOf(coolNightMonth[hemisphere], season), {
+    figureOf: (ends) => coolNightIndex(ends.map((day) => day?.min ?? null)),
+  })
   const cool = coolNights.value === null ? null : coolNightClass(coolNights.value)
   return {
     winkler: { ...winkler, region: winkler.value === null ? null : winklerRegion(winkler.value) },
-    huglin: huglinOf(days, { season, latitude }),
+    huglin: huglinOf(days, windowOf(huglinSeason[hemisphere], { season, hemisphere }), latitude),
     seasonMean: {
       ...seasonMean,
       group: seasonMean.value === null ? null : growingSeasonGroup(seasonMean.value),
@@ -42,38 +46,37 @@ export function heatIndices(
   }
 }
 
-function huglinOf(days: readonly DailyWeather[], { season, latitude }: { season: number; latitude: number }) {
-  const hemisphere = hemisphereOf(latitude)
-  const span = windowOf(huglinSeason[hemisphere], { season, hemisphere })
-  const own = daysIn(days, span)
-  const index = huglinIndex({ days: own.map(extremes), latitude })
-  const figureOf = (ends: Ends) => {
-    const { value, extension } = huglinIndex({ days: ends, latitude })
-    return value ?? extension
-  }
-  const result = whole(figureOf, span, { days: own, isSum: true })
-  const beyond = index.coefficient === null
-  const why = result.why ?? (beyond ? index.reason : null)
-  const value = beyond ? null : result.value
-  const at = value === null ? null : huglinClass(value)
+function huglinOf(days: readonly DailyWeather[], span: DateSpan, latitude: number) {
+  const indexOf = (ends: Ends) => huglinIndex({ days: ends, latitude })
+  const { coefficient, reason } = indexOf(daysIn(days, span).map(extremes))
+  const figureOf = (ends: Ends) => indexOf(ends).value ?? indexOf(ends).extension
+  const result = whole(days, span, { figureOf, isSum: true })
   // Beyond 50° the sum with the coefficient of 50°: an extension, not the published index.
-  const extension = beyond ? result.value : null
-  const { coefficient } = index
-  return { ...result, value, why, class: at?.class ?? null, code: at?.code ?? null, coefficient, extension }
+  const isBeyond = coefficient === null
+  const value = isBeyond ? null : result.value
+  const at = value === null ? null : huglinClass(value)
+  return {
+    ...result,
+    value,
+    why: result.why ?? (isBeyond ? reason : null),
+    class: at?.class ?? null,
+    code: at?.code ?? null,
+    coefficient,
+    extension: isBeyond ? result.value : null,
+  }
 }
 
-type Ends = readonly ({ min: number; max: number } | null)[]
-
 function whole(
-  figureOf: (ends: Ends) => number | null,
+  all: readonly DailyWeather[],
   span: DateSpan,
-  { days, isSum = false }: { days: readonly (DailyWeather | null)[]; isSum?: boolean },
+  { figureOf, isSum = false }: { figureOf: (ends: Ends) => number | null; isSum?: boolean },
 ) {
+  const days = daysIn(all, span)
   const ends = days.map(extremes)
   const why = unknownDays(days, span.from)
   const known = figureOf(ends)
   const missing = ends.filter((day) => day === null).length
-  const whole = why === null ? null : fillOutages(ends)
+  const filled = why === null ? [] : fillShortOutages(ends)
   return {
     ...span,
     value: why === null ? known : null,
@@ -86,13 +89,13 @@ function whole(
      * With outages of up to three days filled in straight lines between the days around them: an estimate, to
      * compare seasons by. Null where nothing had to be filled, or more is unknown than that.
      */
-    filled: whole && figureOf(whole),
+    filled: filled.length === 0 || filled.includes(null) ? null : figureOf(filled),
     days: days.length - missing,
     missing,
   }
 }
 
-function monthOf(month: number, year: number): { from: IsoDate; to: IsoDate } {
+function monthOf(month: number, year: number): DateSpan {
   const text = `${year}-${String(month).padStart(2, '0')}`
   return { from: `${text}-01`, to: `${text}-${new Date(Date.UTC(year, month, 0)).getUTCDate()}` }
 }

@@ -9,6 +9,7 @@ import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawDayChart } from '../../render/svg/day-chart.ts'
 import type { ComparedSum } from './beside.ts'
+import type { SeasonIndex } from './indices.ts'
 import type { HeatData } from './report.ts'
 
 /** The heat of a season: its sum against earlier seasons, the indices, and heat since each stage. */
@@ -82,30 +83,23 @@ function dayTable({ days }: HeatData, units: Units): Content {
 }
 
 function indexTable({ winkler, huglin, seasonMean, coolNights }: HeatData, units: Units): Content {
-  const span = ({ from, to }: { from: string; to: string }) => `${shortDate(from)} to ${shortDate(to)}`
+  const row = (name: string, { from, to, why }: SeasonIndex, value: Content, inWords: string | null) => [
+    name,
+    `${shortDate(from)} to ${shortDate(to)}`,
+    value,
+    inWords ?? why,
+  ]
+  const region = winkler.region && `region ${winkler.region}`
+  const mean = `mean of the growing season, ${degreeSign(units)}`
+  const nights = `cool nights, ${degreeSign(units)}`
   return pageTable({
     caption: 'Climate indices, each over its own months',
     columns: ['index', 'over', ...numbers('value'), 'class, or what is missing'],
     rows: [
-      [
-        `Winkler, ${heatUnit(units)}`,
-        span(winkler),
-        sumCell(winkler.value, units),
-        winkler.region ? `region ${winkler.region}` : winkler.why,
-      ],
-      ['Huglin', span(huglin), numberCell(huglin.value, 0), huglin.class ?? huglin.why],
-      [
-        `mean of the growing season, ${degreeSign(units)}`,
-        span(seasonMean),
-        degreesCell(seasonMean.value, units),
-        seasonMean.group ?? seasonMean.why,
-      ],
-      [
-        `cool nights, ${degreeSign(units)}`,
-        span(coolNights),
-        degreesCell(coolNights.value, units),
-        coolNights.class ?? coolNights.why,
-      ],
+      row(`Winkler, ${heatUnit(units)}`, winkler, sumCell(winkler.value, units), region),
+      row('Huglin', huglin, numberCell(huglin.value, 0), huglin.class),
+      row(mean, seasonMean, degreesCell(seasonMean.value, units), seasonMean.group),
+      row(nights, coolNights, degreesCell(coolNights.value, units), coolNights.class),
     ],
   })
 }

@@ -1,8 +1,6 @@
 import { type DegreeDayMethod, degreeDays, sumDegreeDays } from '../../agronomy/heat/degree-days.ts'
-import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
-import { winklerSeason } from '../../agronomy/heat/winkler.ts'
 import type { Ends } from '../../facts/heat/outages.ts'
-import { type DateSpan, daysIn, daysUpTo, extremes, lastKnown, windowOf } from '../../facts/heat/window.ts'
+import { type DateSpan, daysIn, daysUpTo, extremes, growingSpan, lastKnown } from '../../facts/heat/window.ts'
 import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { hasWeather } from '../../facts/weather/by-hand.ts'
 import { type DailyWeather, type Weather, weatherOf } from '../../facts/weather/hours.ts'
@@ -30,9 +28,8 @@ export type HeatData = ReturnType<typeof heatData> & { beside: HeatBeside | null
 export function heat(input: ReportInput, options: HeatOptions = {}): Report<HeatData> {
   const { ledger, season, asOf } = input
   const { latitude } = ledger.vineyard
-  const hemisphere = hemisphereOf(latitude)
   const weather = weatherOf(ledger, season)
-  const growing = windowOf(winklerSeason[hemisphere], { season, hemisphere })
+  const growing = growingSpan({ latitude }, season)
   const from = options.from ?? growing.from
   const end = earlier(options.to ?? growing.to, asOf)
   const to = options.to === undefined ? earlier(end, lastKnown(daysUpTo(weather.days, end)) ?? end) : end
@@ -48,24 +45,22 @@ export function heat(input: ReportInput, options: HeatOptions = {}): Report<Heat
     count: (ends) => countDays(ends, options),
   })
   const stages = stageHeat({ ...input, asOf: end }, (since) =>
-    sumDegreeDays(daily(daysIn(days, { from: addDays(since, 1), to }), options)),
+    sumDegreeDays(countDays(daysIn(days, { from: addDays(since, 1), to }).map(extremes), options)),
   )
   const ends = to < addDays(end, -1) ? `the weather ends on ${spokenDate(to)}` : null
   const why = [own.why, ends].filter(Boolean).join(', and ') || null
   const data = { ...own, why, beside, stages }
   if (beside) data.charts.sum.beside = { name: 'earlier seasons', ...beside.course }
-  return makeReport(
-    'heat',
-    { asOf, season },
-    { data, findings: weather.station.findings, cautions: [CAUTION.estimate] },
-  )
+  return reportOf(weather, { asOf, season }, data)
 }
+
+const reportOf = (weather: Weather, when: { asOf: IsoDate; season: number }, data: HeatData) =>
+  makeReport('heat', when, { data, findings: weather.station.findings, cautions: [CAUTION.estimate] })
 
 /** The season whose growing months a file holds last: one that ends in November has its own summer behind it. */
 function seasonGrown(latitude: number, last: IsoDate): number {
   const season = seasonOf({ latitude }, last)
-  const hemisphere = hemisphereOf(latitude)
-  return windowOf(winklerSeason[hemisphere], { season, hemisphere }).from > last ? season - 1 : season
+  return growingSpan({ latitude }, season).from > last ? season - 1 : season
 }
 
 /** Heat from a weather file alone: the whole file, unless a span is asked for. */
@@ -81,12 +76,7 @@ export function heatOfFile(
   const span = { from, to: to < from ? from : to }
   const season = seasonGrown(latitude, span.to)
   const own = heatData({ weather, days: weather.days, latitude, season, span, options })
-  const data: HeatData = { ...own, beside: null, stages: [] }
-  return makeReport(
-    'heat',
-    { asOf, season },
-    { data, findings: weather.station.findings, cautions: [CAUTION.estimate] },
-  )
+  return reportOf(weather, { asOf, season }, { ...own, beside: null, stages: [] })
 }
 
 function heatData(from: {
@@ -101,7 +91,7 @@ function heatData(from: {
   const { weather, latitude, season, span, options } = from
   const { method = 'average', base = 10, upper } = options
   const slots = daysIn(from.days, span)
-  const values = daily(slots, options)
+  const values = countDays(slots.map(extremes), options)
   const { sum, missing } = sumDegreeDays(values)
   const days = slots.map((day, at) => ({
     date: addDays(span.from, at),
@@ -139,11 +129,7 @@ function heatData(from: {
   }
 }
 
-function daily(days: readonly (DailyWeather | null)[], options: HeatOptions): (number | null)[] {
-  return countDays(days.map(extremes), options)
-}
-
-function countDays(days: readonly (Ends | null)[], options: HeatOptions): (number | null)[] {
+function countDays(days: Ends, options: HeatOptions): (number | null)[] {
   const { method = 'average', base = 10, upper } = options
   return days.map(
     (ends) => ends && degreeDays({ ...ends, base, method, ...(upper === undefined ? {} : { upper }) }),

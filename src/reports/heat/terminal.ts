@@ -74,23 +74,20 @@ function strips({ charts, days }: HeatData, style: Style): string[] {
 
 function besideTable(season: number, { beside, to }: HeatData, units: Units): string {
   if (!beside) return ''
-  const remark = ({ filled, missing }: ComparedSum) => [
-    filled > 0 ? `${counted(filled, 'day')} filled in` : '',
-    missing > 0 ? `${counted(missing, 'day')} unknown` : '',
+  const row = (name: string | number, { sum, filled, missing }: ComparedSum, used = true) => [
+    String(name),
+    whole(sum, units),
+    sentences(
+      filled > 0 && `${counted(filled, 'day')} filled in`,
+      missing > 0 && `${counted(missing, 'day')} unknown`,
+      !used && 'not compared',
+    ).join(', '),
   ]
-  const said = (parts: string[]) => parts.filter(Boolean).join(', ')
+  const { mean, low, high } = beside
   const rows = [
-    [String(season), whole(beside.now.sum, units), said(remark(beside.now))],
-    ...beside.seasons.map((one) => [
-      String(one.season),
-      whole(one.sum, units),
-      said([...remark(one), one.used ? '' : 'not compared']),
-    ]),
-    [
-      'mean before',
-      whole(beside.mean, units),
-      beside.low === beside.high ? '' : `${whole(beside.low, units)} to ${whole(beside.high, units)}`,
-    ],
+    row(season, beside.now),
+    ...beside.seasons.map((one) => row(one.season, one, one.used)),
+    ['mean before', whole(mean, units), low === high ? '' : `${whole(low, units)} to ${whole(high, units)}`],
   ]
   return renderTable([`to ${shortDate(to)}`, { title: heatUnit(units), number: true }, ''], rows)
 }
@@ -124,28 +121,19 @@ function indexTable(data: HeatData, asOf: string, units: Units): string {
   const huglinNote = isBeyond
     ? extension && `${extension}, by the coefficient for 50° latitude`
     : (huglin.class ?? known(huglin, plain))
+  const row = (name: string, index: SeasonIndex, say: Say, inWords: string | null) => [
+    name,
+    span(index),
+    value(index, say),
+    inWords ?? known(index, say),
+  ]
   return renderTable(
     ['index', 'over', ...numbers('value'), { title: '', most: 40 }],
     [
-      [
-        'Winkler',
-        span(winkler),
-        value(winkler, sum),
-        winkler.region ? `region ${winkler.region}` : known(winkler, sum),
-      ],
+      row('Winkler', winkler, sum, winkler.region && `region ${winkler.region}`),
       ['Huglin', span(huglin), huglinValue, huglinNote],
-      [
-        'season mean',
-        span(seasonMean),
-        value(seasonMean, degrees),
-        seasonMean.group ?? known(seasonMean, degrees),
-      ],
-      [
-        'cool nights',
-        span(coolNights),
-        value(coolNights, degrees),
-        coolNights.class ?? known(coolNights, degrees),
-      ],
+      row('season mean', seasonMean, degrees, seasonMean.group),
+      row('cool nights', coolNights, degrees, coolNights.class),
     ],
   )
 }
