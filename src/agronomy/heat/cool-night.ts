@@ -12,8 +12,6 @@ const coolNightClasses = [
   { code: 'CI-2', class: 'warm nights', to: Number.POSITIVE_INFINITY },
 ] as const
 
-type CoolNightClass = (typeof coolNightClasses)[number]
-
 /**
  * Cool night index: mean of the daily minima of the month before harvest, September or March.
  * Source: Tonietto & Carbonneau 2004, Agric. For. Meteorol. 124:81-97.
@@ -28,7 +26,7 @@ export function coolNightIndex(minima: readonly (number | null)[]): number | nul
 }
 
 /** Class of a cool night index in °C. Throws RangeError when it is not finite. */
-export function coolNightClass(index: number): CoolNightClass {
+export function coolNightClass(index: number) {
   if (!Number.isFinite(index)) throw new RangeError('coolNightClass requires a finite index')
   return coolNightClasses.find(({ to }) => index <= to)!
 }

@@ -1,36 +1,37 @@
 import { runningSum } from '../weather/running-sum.ts'
 
-export type DegreeDayMethod = 'average' | 'single-sine' | 'single-triangle'
-
 /** Lowest and highest temperature of one day, °C. */
 export interface DayTemperatures {
   min: number
   max: number
 }
 
-/** Day by the mean of its extremes: (min + max) / 2 - threshold, never below zero. */
-function averageAbove({ min, max }: DayTemperatures, threshold: number): number {
-  return Math.max(0, (min + max) / 2 - threshold)
-}
+/** Heat of a day that crosses a threshold, above it. */
+type Above = (day: DayTemperatures, threshold: number) => number
 
-/** Area of a sine wave through min and max above a threshold: cases A, B and C of the lower threshold. */
-function sineAbove({ min, max }: DayTemperatures, threshold: number): number {
-  if (max <= threshold) return 0
-  if (min >= threshold) return (min + max) / 2 - threshold
+/** By the mean of the extremes: (min + max) / 2 - threshold, never below zero. */
+const average: Above = ({ min, max }, threshold) => Math.max(0, (min + max) / 2 - threshold)
+
+/** Area of a sine wave through min and max: case B of the lower threshold. */
+const sine: Above = ({ min, max }, threshold) => {
   const middle = (min + max) / 2
   const amplitude = (max - min) / 2
-  const crossing = Math.asin((threshold - middle) / amplitude)
-  return ((middle - threshold) * (Math.PI / 2 - crossing) + amplitude * Math.cos(crossing)) / Math.PI
+  const at = Math.asin((threshold - middle) / amplitude)
+  return ((middle - threshold) * (Math.PI / 2 - at) + amplitude * Math.cos(at)) / Math.PI
 }
 
-/** Area of a triangle through min and max above a threshold. */
-function triangleAbove({ min, max }: DayTemperatures, threshold: number): number {
-  if (max <= threshold) return 0
-  if (min >= threshold) return (min + max) / 2 - threshold
-  return (max - threshold) ** 2 / (2 * (max - min))
-}
+/** Area of a triangle through min and max. */
+const triangle: Above = ({ min, max }, threshold) => (max - threshold) ** 2 / (2 * (max - min))
 
-const above = { average: averageAbove, 'single-sine': sineAbove, 'single-triangle': triangleAbove }
+const crossing = { average, 'single-sine': sine, 'single-triangle': triangle }
+
+export type DegreeDayMethod = keyof typeof crossing
+
+/** The same also of a day that is all below the threshold (case A) or all above it (case C). */
+function above(method: DegreeDayMethod, day: DayTemperatures, threshold: number): number {
+  if (day.max <= threshold) return 0
+  return (day.min >= threshold ? average : crossing[method])(day, threshold)
+}
 
 /**
  * Degree days of one day from its lowest and highest temperature.
@@ -58,8 +59,8 @@ export function degreeDays(
   if (min > max) throw new RangeError('degreeDays requires a minimum no higher than the maximum')
   if (upper !== undefined && upper < base)
     throw new RangeError('degreeDays requires upper no lower than base')
-  const whole = above[method](options, base)
-  return upper === undefined ? whole : Math.max(0, whole - above[method](options, upper))
+  const whole = above(method, options, base)
+  return upper === undefined ? whole : Math.max(0, whole - above(method, options, upper))
 }
 
 /** A sum over days of which some may be unknown: then it is a lower bound, and `missing` says by how many days. */

@@ -12,8 +12,6 @@ const growingSeasonGroups = [
 /** Another grouping is taught with other bounds, so a group is named together with its scheme. */
 export const growingSeasonScheme = 'climate maturity groups, Jones 2006, bounds from memory'
 
-type GrowingSeasonGroup = (typeof growingSeasonGroups)[number]['group']
-
 /**
  * Growing season temperature: mean of (min + max) / 2 over the season of the Winkler index.
  * Source: Hall & Jones 2009, Aust. J. Grape Wine Res. 15:97-119, second-hand, read in the documentation of a public R package.
@@ -29,7 +27,7 @@ export function growingSeasonTemperature(days: readonly (DayTemperatures | null)
 }
 
 /** Group of a season's mean in °C; null outside the scheme. Throws RangeError when it is not finite. */
-export function growingSeasonGroup(mean: number): GrowingSeasonGroup | null {
+export function growingSeasonGroup(mean: number) {
   if (!Number.isFinite(mean)) throw new RangeError('growingSeasonGroup requires a finite mean')
   return growingSeasonGroups.find(({ from, to }) => mean >= from && mean < to)?.group ?? null
 }

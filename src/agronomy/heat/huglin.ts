@@ -17,10 +17,8 @@ const huglinClasses = [
   { code: 'HI+3', class: 'very warm', to: Number.POSITIVE_INFINITY },
 ] as const
 
-type HuglinClass = (typeof huglinClasses)[number]
-
 /** Class of an index. Throws RangeError when it is not finite. */
-export function huglinClass(index: number): HuglinClass {
+export function huglinClass(index: number) {
   if (!Number.isFinite(index)) throw new RangeError('huglinClass requires a finite index')
   return huglinClasses.find(({ to }) => index <= to)!
 }
@@ -54,35 +52,25 @@ function huglinDay({ min, max }: DayTemperatures): number {
   return Math.max(0, ((min + max) / 2 + max) / 2 - 10)
 }
 
-interface HuglinIndex {
-  /** The published index, null beyond 50° or where no day is known. */
-  value: number | null
-  /** The index with the coefficient of 50°, beyond 50° only: an extension, not the published index. */
-  extension: number | null
-  coefficient: number | null
-  reason: string | null
-}
-
 /**
  * Huglin heliothermal index: K x sum of max(0, ((mean - 10) + (max - 10)) / 2).
  * The clamp at zero is that of xclim and a public R package; the paper of 1978 states none (from memory).
  * Source: Huglin 1978, C. R. Acad. Agric. Fr. 64:1117-1126; Tonietto & Carbonneau 2004.
  *
  * @param options days in °C over `huglinSeason`, null where unknown; latitude in degrees
+ * @returns the published index (null beyond 50° or where no day is known), the same with the coefficient of 50° (beyond
+ *   50° only: an extension, not the published index), and why there is no value
  * @throws RangeError for a latitude or day that cannot be
  */
-export function huglinIndex(options: {
-  days: readonly (DayTemperatures | null)[]
-  latitude: number
-}): HuglinIndex {
+export function huglinIndex(options: { days: readonly (DayTemperatures | null)[]; latitude: number }) {
   const { sum } = sumDegreeDays(options.days.map((day) => day && huglinDay(day)))
   const coefficient = huglinCoefficient(options.latitude)
-  const result = { value: null, extension: null, coefficient }
-  if (sum === null) return { ...result, reason: 'no day of the season has temperatures' }
-  if (coefficient !== null) return { ...result, value: sum * coefficient, reason: null }
+  const isBeyond = coefficient === null
+  const beyond = 'the day-length coefficient is not defined beyond 50° of latitude'
   return {
-    ...result,
-    extension: sum * huglinCoefficientBeyond50,
-    reason: 'the day-length coefficient is not defined beyond 50° of latitude',
+    value: sum === null || isBeyond ? null : sum * coefficient,
+    extension: sum === null || !isBeyond ? null : sum * huglinCoefficientBeyond50,
+    coefficient,
+    reason: sum === null ? 'no day of the season has temperatures' : isBeyond ? beyond : null,
   }
 }

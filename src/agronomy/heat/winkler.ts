@@ -26,10 +26,8 @@ const winklerRegions = [
   { region: 'too hot', from: 2700 },
 ] as const
 
-type WinklerRegion = (typeof winklerRegions)[number]['region']
-
 /** Region of a season's sum in °C-days. Throws RangeError when it is not finite. */
-export function winklerRegion(sum: number): WinklerRegion {
+export function winklerRegion(sum: number) {
   if (!Number.isFinite(sum)) throw new RangeError('winklerRegion requires a finite sum')
   return winklerRegions.findLast(({ from }) => sum >= from)!.region
 }

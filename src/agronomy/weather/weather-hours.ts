@@ -65,14 +65,10 @@ export function everyHour(
 /** Splits the series at midnight. */
 export function daysOfHours(hours: EveryHour): DayOfHours[] {
   const days: DayOfHours[] = []
-  let current: DayOfHours | undefined
-  for (let at = 0; at < hours.length; at++) {
-    const day = hours[at]!.day
-    if (current?.day === day) current.last = at
-    else {
-      current = { day, first: at, last: at }
-      days.push(current)
-    }
+  for (const [at, { day }] of hours.entries()) {
+    const last = days.at(-1)
+    if (last?.day === day) last.last = at
+    else days.push({ day, first: at, last: at })
   }
   return days
 }

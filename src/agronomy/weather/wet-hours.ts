@@ -1,11 +1,10 @@
 import type { EveryHour, HourlyWeather } from './weather-hours.ts'
 
-type WetnessBasis = 'wetness' | 'rain or humidity'
 export interface WetHours {
   /** For each hour of the series: wet, dry, or null where unknown. */
   wet: (boolean | null)[]
   /** What each hour was judged by; null where unknown. */
-  basis: (WetnessBasis | null)[]
+  basis: ('wetness' | 'rain or humidity' | null)[]
 }
 
 /** Minutes of measured wetness from which an hour is wet. */
@@ -19,13 +18,10 @@ const WET_HUMIDITY = 90
  * Both limits: common practice, no source.
  */
 export function wetHours(hours: EveryHour): WetHours {
-  const wet: (boolean | null)[] = new Array(hours.length)
-  const basis: (WetnessBasis | null)[] = new Array(hours.length)
-  for (let at = 0; at < hours.length; at++) {
-    const hour = hours[at]!
-    wet[at] = hour.wetness !== null ? hour.wetness >= WET_MINUTES : wetByProxy(hour)
-    basis[at] = hour.wetness !== null ? 'wetness' : wet[at] === null ? null : 'rain or humidity'
-  }
+  const wet = hours.map((hour) => (hour.wetness !== null ? hour.wetness >= WET_MINUTES : wetByProxy(hour)))
+  const basis = hours.map(({ wetness }, at) =>
+    wetness !== null ? 'wetness' : wet[at] === null ? null : 'rain or humidity',
+  )
   return { wet, basis }
 }
 

@@ -2,19 +2,7 @@ import type { EveryHour } from './weather-hours.ts'
 import type { WetHours } from './wet-hours.ts'
 
 /** A wet period; positions are those of the series. */
-export interface WetSpell {
-  /** First and last wet hour. */
-  first: number
-  last: number
-  /** Hours wet; dry hours that the spell bridges are not counted. */
-  wetHours: number
-  /** Mean °C of the wet hours with a reading; null where none has one. */
-  temperature: number | null
-  /** mm in the spell; null where an hour's rain is unknown. */
-  rain: number | null
-  /** False where an unknown hour could have lengthened the spell, or a wet hour has no temperature. */
-  complete: boolean
-}
+export type WetSpell = ReturnType<typeof measureSpell>
 
 /** Dry hours that a spell bridges: Broome et al. 1995, Phytopathology 85:97-102, for botrytis, as read in two public research codes. */
 const DRY_GAP = 4
@@ -53,7 +41,7 @@ function measureSpell(
   hours: EveryHour,
   wet: WetHours['wet'],
   span: { first: number; last: number; from: number; to: number },
-): WetSpell {
+) {
   let wetCount = 0
   let sum = 0
   let known = 0
@@ -73,11 +61,16 @@ function measureSpell(
   let complete = span.from >= 0 && known === wetCount
   for (let at = Math.max(0, span.from); at <= span.to; at++) if (wet[at] === null) complete = false
   return {
+    /** First and last wet hour. */
     first: span.first,
     last,
+    /** Hours wet; dry hours that the spell bridges are not counted. */
     wetHours: wetCount,
+    /** Mean °C of the wet hours with a reading; null where none has one. */
     temperature: known > 0 ? sum / known : null,
+    /** mm in the spell; null where an hour's rain is unknown. */
     rain,
+    /** False where an unknown hour could have lengthened the spell, or a wet hour has no temperature. */
     complete,
   }
 }

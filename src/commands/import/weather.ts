@@ -1,4 +1,5 @@
-import type { Recognised, Said } from '../../ledger/import/recognised.ts'
+import type { Recognised } from '../../ledger/import/recognise.ts'
+import type { Said } from '../../ledger/import/recognised.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Call } from '../plumbing/call.ts'
 import { UsageError } from '../plumbing/errors.ts'

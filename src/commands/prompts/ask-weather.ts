@@ -1,4 +1,5 @@
-import type { Answer, Recognised, Said } from '../../ledger/import/recognised.ts'
+import type { Recognised } from '../../ledger/import/recognise.ts'
+import type { Answer, Said } from '../../ledger/import/recognised.ts'
 import { safeLine } from '../../render/safe.ts'
 import { wrap } from '../../render/text.ts'
 import { choosing } from './choices.ts'

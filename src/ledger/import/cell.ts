@@ -17,7 +17,8 @@ interface CellFault {
   help: string
 }
 
-type CellResult = { value: PlainValue; fault?: undefined } | { value?: undefined; fault: CellFault }
+type Result<T> = { value: T; fault?: undefined } | { value?: undefined; fault: CellFault }
+type CellResult = Result<PlainValue>
 
 interface Reading {
   mapping: ImportMapping
@@ -36,22 +37,21 @@ function wordIn(words: Words | undefined, said: string): PlainValue | undefined 
   return key === undefined ? undefined : words[key]
 }
 
+const fault = (name: string, message: string, help: string): Result<never> => ({
+  fault: { name, message, help },
+})
+
 /** Reads one cell into an entry's value; a cell that can be read in two ways is a fault. */
-export function readCell(cell: string, field: ImportField, { mapping, ledger, dates }: Reading): CellResult {
-  const words = mapping.words?.[field.key]
+export function readCell(cell: string, field: ImportField, reading: Reading): CellResult {
+  const words = reading.mapping.words?.[field.key]
   const meant = wordIn(words, cell)
-  if (isId(field) && field.key !== 'for') return readNames(meant ?? cell, field, { words, ledger })
+  if (isId(field) && field.key !== 'for') return readNames(meant ?? cell, field, { ...reading, words })
   if (meant !== undefined) return checked(field, meant)
-  if (!field.several) {
-    const one = readOne(cell, field, { mapping, ledger, dates })
-    return one.fault ? one : checked(field, one.value)
-  }
-  const pieces = cell.split(isId(field) ? /[;,+]/ : ';').map((piece) => piece.trim())
+  const pieces = field.several ? cell.split(isId(field) ? /[;,+]/ : ';') : [cell]
   const values: PlainValue[] = []
-  for (const piece of pieces.filter((one) => one !== '')) {
-    const said = wordIn(words, piece)
-    const one: CellResult =
-      said === undefined ? readOne(piece, field, { mapping, ledger, dates }) : { value: said }
+  for (const piece of pieces.map((one) => one.trim()).filter((one) => one !== '')) {
+    const value = wordIn(words, piece)
+    const one = value === undefined ? readOne(piece, field, reading) : { value }
     if (one.fault) return one
     values.push(one.value)
   }
@@ -68,9 +68,9 @@ function readNames(
   { words, ledger }: { words: Words | undefined; ledger: Ledger },
 ): CellResult {
   const { key } = field
-  const noun = key === 'product' ? 'product' : key === 'sprayer' ? 'sprayer' : 'block'
+  const noun = key === 'product' || key === 'sprayer' ? key : 'block'
   const records = [...ledger[`${noun}s`].values()] as { id: string; name: string }[]
-  const texts = (Array.isArray(said) ? said : [said]).map(String)
+  const texts = [said].flat().map(String)
   const inWords = (text: string) =>
     text
       .split(/([;,+&/]|\band\b)/i)
@@ -79,18 +79,14 @@ function readNames(
   const found = new Set<string>()
   for (const text of texts) {
     const all = firstClear([inWords(text), bareName(text)], records)
-    if (all.unclear) return { fault: unclear(noun, all.unclear, { key, records }) }
+    if (all.unclear) return unclear(noun, all.unclear, { key, records })
     for (const { id } of all.found) found.add(id)
   }
   const ids = [...found]
-  if (ids.length > 1 && !field.several)
-    return {
-      fault: {
-        name: 'wrong-type',
-        message: `\`${texts.join(', ')}\` names ${ids.length} ${noun}s; write one`,
-        help: `write a row for each ${noun}`,
-      },
-    }
+  if (ids.length > 1 && !field.several) {
+    const message = `\`${texts.join(', ')}\` names ${ids.length} ${noun}s; write one`
+    return fault('wrong-type', message, `write a row for each ${noun}`)
+  }
   return checked(field, ids.length === 1 ? ids[0]! : ids)
 }
 
@@ -111,16 +107,14 @@ function unclear(
   noun: string,
   { word, several }: { word: string; several: readonly { id: string }[] },
   { key, records }: { key: string; records: readonly { id: string }[] },
-): CellFault {
+): CellResult {
   const ids = (several.length > 0 ? several : records).map(({ id }) => id)
-  const near = records.find(({ id }) => nearest(word, [id]) !== null)
+  const near = several[0] ?? records.find(({ id }) => nearest(word, [id]) !== null)
   const among = ids.length > 8 ? `${ids.slice(0, 8).join(', ')} and more` : ids.join(', ')
-  return {
-    name: 'bad-id',
-    message:
-      several.length > 0 ? `\`${word}\` may mean ${among}` : `\`${word}\` is not a ${noun} of the ledger`,
-    help: `write in the mapping what it means: \`words: { ${key}: { "${word}": ${several[0]?.id ?? near?.id ?? 'ID'} } }\`${several.length > 0 ? '' : `; ${noun}s: ${among || 'none yet'}`}`,
-  }
+  const help = `write in the mapping what it means: \`words: { ${key}: { "${word}": ${near?.id ?? 'ID'} } }\``
+  if (several.length > 0) return fault('bad-id', `\`${word}\` may mean ${among}`, help)
+  const message = `\`${word}\` is not a ${noun} of the ledger`
+  return fault('bad-id', message, `${help}; ${noun}s: ${among || 'none yet'}`)
 }
 
 function readOne(cell: string, field: ImportField, { mapping, ledger, dates }: Reading): CellResult {
@@ -136,34 +130,25 @@ function readOne(cell: string, field: ImportField, { mapping, ledger, dates }: R
   if (about.keeps && unit !== '')
     return { value: `${number.value} ${inSiteUnits(unit, ledger.vineyard.units)}` }
   if (written !== '') return { value: cell }
-  if (about.keeps && !about.keeps.includes(''))
-    return {
-      fault: {
-        name: 'needs-unit',
-        message: `\`${cell}\` has no unit, and the mapping names none for ${key}`,
-        help: `write \`units: { ${key}: ${about.keeps[0]} }\` into the mapping`,
-      },
-    }
+  if (about.keeps && !about.keeps.includes('')) {
+    const message = `\`${cell}\` has no unit, and the mapping names none for ${key}`
+    return fault('needs-unit', message, `write \`units: { ${key}: ${about.keeps[0]} }\` into the mapping`)
+  }
   return { value: writtenNumber(number.value) }
 }
 
-function readNumber(
-  text: string,
-  decimal: 'point' | 'comma',
-): { value: string; fault?: undefined } | { value?: undefined; fault: CellFault } {
-  const shape = decimal === 'comma' ? /^[+-]?\d+(?:,\d+)?$/ : /^[+-]?\d+(?:\.\d+)?$/
-  if (shape.test(text)) return { value: text.replace(',', '.').replace(/^\+/, '') }
-  const other = decimal === 'comma' ? 'a point' : 'a comma'
-  return {
-    fault: {
-      name: decimal === 'comma' ? 'wrong-type' : 'decimal-comma',
-      message: `\`${text}\` holds ${/[.,].*[.,]/.test(text) ? 'more than one mark' : other}, and the mapping says that decimals have a ${decimal}`,
-      help:
-        decimal === 'comma'
-          ? 'take marks for thousands out, or write `decimal: point` into the mapping if the file has points'
-          : 'write `decimal: comma` into the mapping if the file has commas',
-    },
-  }
+function readNumber(text: string, decimal: 'point' | 'comma'): Result<string> {
+  const isComma = decimal === 'comma'
+  if ((isComma ? /^[+-]?\d+(?:,\d+)?$/ : /^[+-]?\d+(?:\.\d+)?$/).test(text))
+    return { value: text.replace(',', '.').replace(/^\+/, '') }
+  const holds = /[.,].*[.,]/.test(text) ? 'more than one mark' : isComma ? 'a point' : 'a comma'
+  return fault(
+    isComma ? 'wrong-type' : 'decimal-comma',
+    `\`${text}\` holds ${holds}, and the mapping says that decimals have a ${decimal}`,
+    isComma
+      ? 'take marks for thousands out, or write `decimal: point` into the mapping if the file has points'
+      : 'write `decimal: comma` into the mapping if the file has commas',
+  )
 }
 
 /**
@@ -176,16 +161,14 @@ function readDate(text: string, form: DateForm | null, { vineyard }: Ledger): Ce
     const { order } = form === 'iso' && numbers ? { order: null } : siteWay(vineyard)
     const read = readTypedDate(asClock(text).split(/\s/)[0]!, { today: null, order })
     if (!read.fault) return { value: read.date }
-    return {
-      fault: { name: 'bad-date', message: read.fault.message, help: `${read.fault.help}; ${SAY_DATES}` },
-    }
+    return fault('bad-date', read.fault.message, `${read.fault.help}; ${SAY_DATES}`)
   }
   const [day, month] = form === 'day-first' ? [numbers[1]!, numbers[2]!] : [numbers[2]!, numbers[1]!]
   const year = numbers[3]!.length === 2 ? `20${numbers[3]}` : numbers[3]
   const iso = `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`
   if (dayNumber(iso) !== null) return { value: iso }
   const help = `dates of this column are written ${form}, like ${form === 'day-first' ? '14.6.2026' : '6/14/2026'}`
-  return { fault: { name: 'bad-date', message: `\`${text}\` is not a date of the calendar`, help } }
+  return fault('bad-date', `\`${text}\` is not a date of the calendar`, help)
 }
 
 const SAY_DATES = 'or say `dates: day-first` or `dates: month-first` in the mapping'
@@ -194,13 +177,6 @@ function checked({ schema }: ImportField, value: PlainValue): CellResult {
   const result = schema.safeParse(value)
   if (result.success) return { value }
   const issue = result.error.issues[0]!
-  const params =
-    issue.code === 'custom' ? (issue.params as { name?: string; help?: string } | undefined) : undefined
-  return {
-    fault: {
-      name: params?.name ?? 'wrong-type',
-      message: issue.message,
-      help: params?.help ?? 'check the cell',
-    },
-  }
+  const params = issue.code === 'custom' ? issue.params : undefined
+  return fault(params?.name ?? 'wrong-type', issue.message, params?.help ?? 'check the cell')
 }

@@ -1,12 +1,6 @@
 import { MEASURED, type Measured } from '../weather/columns.ts'
 import { numbersOf } from './recognise-units.ts'
-import {
-  type HeadedColumn,
-  type ReadColumn,
-  type Recognised,
-  type Recognising,
-  readingOf,
-} from './recognised.ts'
+import { type HeadedColumn, type ReadColumn, type Recognising, readingOf } from './recognised.ts'
 import { likelyBy } from './weather-words.ts'
 
 const has = ({ columns }: Recognising, key: Measured) => columns.some(({ as }) => as === key)
@@ -90,7 +84,7 @@ function mayBe(key: Measured, values: readonly number[]): boolean {
  * Columns that aren't understood and may hold what is lacking, by their unit or their figures; with their first
  * figures and possible meanings.
  */
-export function openOf(work: Recognising): Recognised['open'] {
+export function openOf(work: Recognising) {
   const may = MEASURED.filter(
     (key) => !has(work, key) && (work.isDaily || (key !== 'min' && key !== 'max' && key !== 'mean')),
   )

@@ -5,14 +5,7 @@ import { markOf, shapeOfExport } from './export-shape.ts'
 import { openOf, reportUnrecognised, reportUnused } from './recognise-open.ts'
 import { offsetOf, takeTimes } from './recognise-times.ts'
 import { countsRain, numberIn, takeUnits } from './recognise-units.ts'
-import {
-  type HeadedColumn,
-  type ReadColumn,
-  type Recognised,
-  type Recognising,
-  readingOf,
-  type Said,
-} from './recognised.ts'
+import { type HeadedColumn, type ReadColumn, type Recognising, readingOf, type Said } from './recognised.ts'
 import { scaleOf } from './scale.ts'
 import { headingWords, temperatureKey, unitIn } from './weather-words.ts'
 
@@ -25,7 +18,7 @@ export function recognise(
   text: string,
   site: { weather?: WeatherMapping | undefined; units?: 'metric' | 'us' | 'imperial' | undefined },
   said: Said,
-): Recognised | null {
+) {
   const shape = shapeOfExport(text, said.how?.separator)
   if (!shape) return null
   const mapping = merged(site.weather, said.how)
@@ -66,15 +59,21 @@ export function recognise(
     ...asHow(work),
     head: shape.head,
     isDaily: work.isDaily,
+    /** Whether its rain is a running total, so that a row's rain is the difference. */
     isCounted,
-    columns: columns.map(({ at, words, ...column }) => column),
+    columns: columns.map(({ at, words, ...column }): ReadColumn => column),
     questions: work.questions,
+    /** The clock's UTC offset, where its times don't include one and it isn't the vineyard's own clock. */
     offset: offsetOf(work, text.slice(0, shape.head.start)),
     open: openOf(work),
+    /** How to read a row's time, and a cell as a plain number, in this export. */
     timeOf: work.timeOf,
     numberOf,
   }
 }
+
+/** A recognised export: how `readRows` reads it, and what to report about it. */
+export type Recognised = NonNullable<ReturnType<typeof recognise>>
 
 export function merged(weather: WeatherMapping = {}, how: WeatherMapping = {}): WeatherMapping {
   return {
@@ -174,10 +173,13 @@ function likeliest(places: HeadedColumn[], key: Measured, { step }: Recognising)
   return isOne ? narrowed.slice(0, 1) : narrowed
 }
 
-/** The mapping that reads the export, and how to scale figures in unusual units. */
-function asHow(work: Recognising): Pick<Recognised, 'how' | 'scale'> {
+/** The mapping that reads the export, and how to convert figures in units that aren't multiples of ours. */
+function asHow(work: Recognising): {
+  how: WeatherMapping
+  scale: Partial<Record<Measured, (value: number) => number>>
+} {
   const { columns, mapping, mark, shape, how, isDaily, step } = work
-  const scale: Recognised['scale'] = {}
+  const scale: Partial<Record<Measured, (value: number) => number>> = {}
   const units: Record<string, string> = { ...how?.units }
   const names: Record<string, string> = {}
   for (const as of ['time', 'date', ...MEASURED] as const) {

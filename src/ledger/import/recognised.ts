@@ -41,26 +41,6 @@ export interface Answer {
   rain?: Said['rain']
 }
 
-/** A recognised export: how `readRows` reads it, and what to report about it. */
-export interface Recognised {
-  how: WeatherMapping
-  head: ExportShape['head']
-  /** The clock's UTC offset, where its times don't include one and it isn't the vineyard's own clock. */
-  offset: string | null
-  isDaily: boolean
-  /** Whether its rain is a running total, so that a row's rain is the difference. */
-  isCounted: boolean
-  columns: ReadColumn[]
-  questions: Question[]
-  /** Columns that aren't understood and may hold what is lacking, their first figures, and possible meanings. */
-  open: { name: string; figures: string[]; may: readonly Measured[]; likely: Measured | null }[]
-  /** How to read a row's time, and a cell as a plain number, in this export. */
-  timeOf: (cells: readonly string[]) => string
-  numberOf: (cell: string, column: number) => string
-  /** Converts figures in a unit that isn't a multiple of ours into one that is. */
-  scale: Partial<Record<Measured, (value: number) => number>>
-}
-
 /** What the user said about an export, besides its mapping. */
 export interface Said {
   how?: WeatherMapping | undefined

@@ -26,42 +26,35 @@ interface Job {
 /** Reads a spreadsheet's rows into entries; every cell that isn't understood is reported by its line and column. */
 export function readRows(job: Job): { entries: ImportedEntry[]; findings: Finding[]; unused: string[] } {
   const { at, mapping } = job
+  const findings: Finding[] = []
+  const tell = (from: number, to: number, name: string, message: string, help: string) =>
+    findings.push({ ...placeAt(at, from, to), name, level: 'error', message, help })
   const first = /[^\r\n]*/.exec(at.text.replace(/^\s*\n/, ''))![0]
-  const separator = mapping.separator ?? separatorOf(first)
-  const [header, ...rows] = csvRows(at.text, separator)
-  if (!header)
-    return {
-      entries: [],
-      unused: [],
-      findings: [fault(job, [0, 1], 'empty-file', 'the file holds nothing', 'export it again')],
-    }
-  const names = header.cells.map(({ text }) => text.trim())
-  const { columns, findings } = columnsOf(job, names)
-  if (findings.length > 0) return { entries: [], findings, unused: [] }
+  const [header, ...rows] = csvRows(at.text, mapping.separator ?? separatorOf(first))
+  if (!header) tell(0, 1, 'empty-file', 'the file holds nothing', 'export it again')
+  const names = header?.cells.map(({ text }) => text.trim()) ?? []
   const fields = importFields(job.kind)
-  const kept = [...rows]
-  const dates = new Map(columns.map(({ index, field }) => [index, datesOf(kept, index, { field, mapping })]))
+  const columns = header ? columnsOf(job, names, { fields, findings, rows }) : []
+  if (findings.length > 0) return { entries: [], findings, unused: [] }
   const read: ImportedEntry[] = []
-  for (const row of kept) {
+  for (const row of rows) {
     const bad = badRow(row, names.length)
     if (bad) {
-      findings.push(fault(job, [row.from, firstLineEnd(at.text, row)], 'bad-row', ...bad))
+      tell(row.from, firstLineEnd(at.text, row), 'bad-row', ...bad)
       continue
     }
     const entry: PlainEntry = {}
     for (const [key, value] of Object.entries(mapping.constants ?? {})) put(entry, fields.get(key)!, value)
-    for (const { index, field } of columns) {
+    for (const { index, field, dates } of columns) {
       const { text, from, to } = row.cells[index]!
       if (text.trim() === '') continue
-      const { value, fault: wrong } = readCell(text.trim(), field, { ...job, dates: dates.get(index) })
-      if (wrong)
-        findings.push(fault(job, [from, Math.max(from + 1, to)], wrong.name, wrong.message, wrong.help))
+      const { value, fault } = readCell(text.trim(), field, { ...job, dates })
+      if (fault) tell(from, Math.max(from + 1, to), fault.name, fault.message, fault.help)
       else put(entry, field, value)
     }
     read.push({ lines: [row.line], entry: inOrder(entry, job.kind) })
   }
-  const used = new Set(columns.map(({ index }) => index))
-  const unused = names.filter((name, index) => !used.has(index) && name !== '')
+  const unused = names.filter((name, at) => name !== '' && !columns.some(({ index }) => index === at))
   return { entries: mapping.row === 'product' ? joined(read) : read, findings, unused }
 }
 
@@ -94,27 +87,31 @@ const firstLineEnd = (text: string, { from, to }: CsvRow) => {
   return stop < 0 || stop > to ? to : stop
 }
 
-function columnsOf(job: Job, names: readonly string[]) {
-  const fields = importFields(job.kind)
-  const findings: Finding[] = []
-  const columns: { index: number; field: ImportField }[] = []
-  for (const [key, name] of Object.entries(job.mapping.columns)) {
+/** The columns that the mapping names; one that isn't there, or twice, is a finding. */
+function columnsOf(
+  { at, mapping }: Job,
+  names: readonly string[],
+  {
+    fields,
+    findings,
+    rows,
+  }: { fields: Map<string, ImportField>; findings: Finding[]; rows: readonly CsvRow[] },
+) {
+  return Object.entries(mapping.columns).flatMap(([key, name]) => {
     const index = names.indexOf(name.trim())
     const field = fields.get(key)!
-    if (index >= 0 && names.lastIndexOf(name.trim()) === index) columns.push({ index, field })
-    else
-      findings.push({
-        ...placeOf(job.mapping.source, ['columns', key]),
-        name: 'unknown-column',
-        level: 'error',
-        message:
-          index < 0
-            ? `${job.at.file} has no column \`${name}\``
-            : `${job.at.file} has two columns \`${name}\``,
-        help: (index < 0 && nearest(name, names)) || `its columns: ${names.join(', ')}`,
-      })
-  }
-  return { columns, findings }
+    if (index >= 0 && names.lastIndexOf(name.trim()) === index)
+      return [{ index, field, dates: datesOf(rows, index, { field, mapping }) }]
+    const has = index < 0 ? 'has no column' : 'has two columns'
+    findings.push({
+      ...placeOf(mapping.source, ['columns', key]),
+      name: 'unknown-column',
+      level: 'error',
+      message: `${at.file} ${has} \`${name}\``,
+      help: (index < 0 && nearest(name, names)) || `its columns: ${names.join(', ')}`,
+    })
+    return []
+  })
 }
 
 function put(entry: PlainEntry, { path }: ImportField, value: PlainValue): void {
@@ -150,8 +147,4 @@ function joined(rows: readonly ImportedEntry[]): ImportedEntry[] {
     last.one.entry.products = [...(last.one.entry.products as PlainValue[]), ...products]
   }
   return made.map(({ one }) => one)
-}
-
-function fault(job: Job, [from, to]: [number, number], name: string, message: string, help: string): Finding {
-  return { ...placeAt(job.at, from, to), name, level: 'error', message, help }
 }

@@ -5,8 +5,8 @@ import type { Measured, WeatherMapping } from '../weather/columns.ts'
 import { readRows } from '../weather/rows.ts'
 import type { WeatherTable } from '../weather/table.ts'
 import { whyNoTimes } from './no-times.ts'
-import { merged, recognise } from './recognise.ts'
-import type { Recognised, Said } from './recognised.ts'
+import { merged, type Recognised, recognise } from './recognise.ts'
+import type { Said } from './recognised.ts'
 import { broughtToHours, type ToHours } from './to-hours.ts'
 
 /** A weather file as an import sees it. */

@@ -2,30 +2,17 @@ import type { Measured } from '../weather/columns.ts'
 import { offsetIn } from './clock-text.ts'
 
 /** What a heading says about its column. */
-export interface HeadingWords {
-  /** What it measures; null where not understood, `unused` where rowbook doesn't need it. */
-  about: 'temperature' | 'humidity' | 'rain' | 'wetness' | 'wind' | 'unused' | null
-  /** Which temperature of the row it is. */
-  end: 'min' | 'max' | 'mean' | null
-  unit: string | null
-  outdoor: boolean
-  /** The worth of one count, where given: `0.1 mm`, `0.2 mm tips`. */
-  each: string | null
-  /** Whether it counts tips of a rain gauge. */
-  isTips: boolean
-  /** Whether it is a rain rate rather than an amount. */
-  isRate: boolean
-  /** The period of a rain total: a day or longer, or the last hour. */
-  counts: 'day' | 'hour' | null
-  /** UTC offset of a time, such as `+02:00` or `Z`, where given. */
-  offset: string | null
-}
+export type HeadingWords = ReturnType<typeof headingWords>
+
+/** What a column measures; `unused` where rowbook doesn't need it. */
+type About = 'temperature' | 'humidity' | 'rain' | 'wetness' | 'wind' | 'unused'
+type End = 'min' | 'max' | 'mean'
 
 /**
  * Words of headings in English, German, French, Dutch, Italian, Spanish, Portuguese, Polish, Czech, Hungarian,
  * Slovenian, Croatian, Romanian, Swedish, Danish and Norwegian, without accents. Common practice, no source.
  */
-const ABOUT: readonly [NonNullable<HeadingWords['about']>, RegExp][] = [
+const ABOUT: readonly [About, RegExp][] = [
   [
     'unused',
     /dew|taupunkt|orvalho|punkt rosy|rosn|daggpunkt|dugg?punkt|harmatpont|roua|rosee|dauwpunt|rugiada|rocio|wet ?bulb|feuchtkugel|soil|gleb|puda|pudy|talaj|\bjord|\bsolo\b|\btla\b|\btal\b|boden|bodem|\bsol\b|suolo|suelo|indoor|inside|wewn|vnitrn|belso|inomhus|inne\b|notranj|innen|interieur|binnen|interno|interior|\bin (?:temp|hum)|(?:temp|hum)\w* in\b|heat|chill|thw|thsw|feels|apparent|gefuhlt|ressent|percepita|sensacion|windrun|wind run|pressure|druck|cisnien|tlak|pressao|presiun|nyomas|tryck?\b|\bpres\b|\bpress\b|\bm?slp\b|\bdruk|baro|pression|presion|\bqfe\b|\bqnh\b|solar|radiation|radiac|promieniow|zaren|sugarzas|stralning|strahlung|rayonnement|straling|radiazione|radiacion|\buv|batter|\bbatt|voltage|spannung|direction|richtung|direc|kierunek|\bsmer\b|smjer|irany|riktning|retning|\bwdir\b|\bdd\b|direccion|direzione|\bdir\b|\bgust|gust\b|spitze|poryw|naraz|sunk|lokes|\bby(?:ar|vind)|vindby|vindsto|vindkast|rafala|boe|rafale|vlaag|raffica|racha|rate\b|intensit|intensidad|\bet0?\b|evapo|\bvpd|cloud|sunshine|sonnenschein|\blux\b|rssi|signal|co2|density|snow|schnee|neige|neve|nieve|leaf (?:temp|\u00b0)|blatttemp|water|wasser|\bcpu\b|board|compost|greenhouse|gewachshaus|\btank|cellar|keller|\bcave\b|cantina|bodega|\brecord\b|\binterval\b|\brn\b|^station|station (?:name|id)|\bid\b|^no$|^nr$|firmware/,
@@ -52,7 +39,7 @@ const ABOUT: readonly [NonNullable<HeadingWords['about']>, RegExp][] = [
   ],
 ]
 
-const ENDS: readonly [NonNullable<HeadingWords['end']>, RegExp][] = [
+const ENDS: readonly [End, RegExp][] = [
   ['max', /max|mass(?:im[aeo])?\b|high|\bhi\b|hochst|hoogste|\btx\b/],
   ['min', /min(?!ut)|\blow|\blo\b|tiefst|laagste|\btn\b/],
   ['mean', /mean|avg|average|mittel|moy(?:en|\b)|gemiddeld|medi[ao]\b|\btm\b/],
@@ -84,7 +71,7 @@ const UNITS: readonly [string, RegExp][] = [
 ]
 
 /** Units that fit what a heading measures. */
-const FITTING: Record<'temperature' | 'humidity' | 'rain' | 'wetness' | 'wind', readonly string[]> = {
+const FITTING: Record<Exclude<About, 'unused'>, readonly string[]> = {
   temperature: ['F', 'C'],
   humidity: ['%', 'share'],
   rain: ['mm', 'cm', 'in'],
@@ -115,7 +102,7 @@ const LETTERS: Readonly<Record<string, string>> = {
 const TIPS = /\btips?\b|\bclicks?\b|\bcounts?\b|\bpuls|impuls|kippung|wippe|bascul/
 
 /** Reads the words of a heading. */
-export function headingWords(name: string): HeadingWords {
+export function headingWords(name: string) {
   const plain = name
     .replace(/([a-z])([A-Z])/g, '$1 $2')
     .replace(/_/g, ' ')
@@ -129,22 +116,25 @@ export function headingWords(name: string): HeadingWords {
   const end = ENDS.find(([, pattern]) => pattern.test(ends))?.[0] ?? null
   const known = ABOUT.find(([, pattern]) => pattern.test(words))?.[0]
   const about = known ?? (ONLY_END.test(words) || isDegrees(plain) ? 'temperature' : null)
-  const unit = unitIn(plain, about)
-  const counts = COUNTS_HOUR.test(words) ? 'hour' : COUNTS_DAYS.test(words) ? 'day' : null
   // The highest wind of a row is its gust, the highest rain a rate; of humidity only the mean is of use.
   const isEnd = end === 'max' || end === 'min'
   const isOther = isEnd && (about === 'wind' || about === 'humidity' || (about === 'rain' && end === 'max'))
-  const outdoor = OUTDOOR.test(words)
-  const isRate = RATE.test(words) && RAIN.test(words)
   return {
+    /** The worth of one count, where given: `0.1 mm`, `0.2 mm tips`. */
     each: eachIn(plain),
+    /** Whether it counts tips of a rain gauge. */
     isTips: about === 'rain' && TIPS.test(words),
-    isRate,
-    about: isOther ? 'unused' : about,
+    /** Whether it is a rain rate rather than an amount. */
+    isRate: RATE.test(words) && RAIN.test(words),
+    /** What it measures; null where not understood. */
+    about: (isOther ? 'unused' : about) as About | null,
+    /** Which temperature of the row it is. */
     end,
-    unit,
-    outdoor,
-    counts,
+    unit: unitIn(plain, about),
+    outdoor: OUTDOOR.test(words),
+    /** The period of a rain total: a day or longer, or the last hour. */
+    counts: COUNTS_HOUR.test(words) ? 'hour' : COUNTS_DAYS.test(words) ? 'day' : null,
+    /** UTC offset of a time, such as `+02:00` or `Z`, where given. */
     offset: offsetIn(plain),
   }
 }
@@ -158,7 +148,7 @@ function eachIn(plain: string): string | null {
 }
 
 /** The fitting unit named in a text; null where there is none. */
-export function unitIn(text: string, about: HeadingWords['about']): string | null {
+export function unitIn(text: string, about: About | null): string | null {
   const fitting: readonly string[] = about === null || about === 'unused' ? [] : FITTING[about]
   return (
     UNITS.find(([unit, pattern]) => fitting.includes(unit) && pattern.test(text.toLowerCase()))?.[0] ?? null
@@ -170,7 +160,7 @@ const isDegrees = (plain: string) =>
   /\u00b0\s*[cf]\b|\u00ba\s*[cf]\b|[\u2103\u2109]|celsius|fahrenheit|\bdeg(?:rees)?\s*[cf]\b/.test(plain)
 
 /** Which reading a temperature column is, by its minimum, maximum or mean; null where a row has no such reading. */
-export function temperatureKey(end: HeadingWords['end'], isDaily: boolean): Measured | null {
+export function temperatureKey(end: End | null, isDaily: boolean): Measured | null {
   if (isDaily) return end ?? 'temperature'
   return end === null || end === 'mean' ? 'temperature' : null
 }

@@ -27,39 +27,7 @@ interface Differing {
 }
 
 /** What an import would add, or has added, to one season. */
-export interface SeasonImport {
-  season: number
-  /** Relative to the ledger. */
-  file: string
-  /** Whether the import creates the file. */
-  isNew: boolean
-  added: number
-  /** Rows already in the file. */
-  known: number
-  /** Rows already there in which an empty reading is filled. */
-  filled: number
-  /** Headings of new columns. */
-  columns: string[]
-  /** Rows already there with different readings, left as they are. */
-  different: number
-  differing: Differing[]
-  first: string | null
-  last: string | null
-  /** The lines to add. */
-  lines: string[]
-  /** The file's text when it was read; null where there was none. */
-  stood: string | null
-  /** The file's new text. */
-  text: string
-}
-
-interface WeatherImport {
-  seasons: SeasonImport[]
-  /** The export as it was read; null where it can't be opened, or holds no times. */
-  source: ExportTable | null
-  /** What is wrong with the export, and what stops the import. */
-  findings: Finding[]
-}
+export type SeasonImport = NonNullable<ReturnType<typeof planSeason>>
 
 /**
  * What importing a station's export would add: rows for new times, and readings where those of a time
@@ -70,10 +38,10 @@ export function planWeatherImport(
   ledger: Ledger,
   path: string,
   { cwd = '.', said = {} }: { cwd?: string; said?: Said } = {},
-): WeatherImport {
+) {
   const read = readExport(cwd, path)
-  if (read.finding) return { seasons: [], source: null, findings: [read.finding] }
-  const source = exportTable(ledger, { file: path, text: read.text }, said)
+  const source = read.finding ?? exportTable(ledger, { file: path, text: read.text }, said)
+  // The export as it was read is null where it can't be opened, or holds no times.
   if (!('rows' in source)) return { seasons: [], source: null, findings: [source] }
   const { rows } = source.hours
   const days = new Set(rows.day.subarray(0, rows.length))
@@ -92,7 +60,7 @@ export function planWeatherImport(
  */
 export function writeWeatherImport(
   { root }: Ledger,
-  { seasons }: Pick<WeatherImport, 'seasons'>,
+  { seasons }: { seasons: readonly SeasonImport[] },
   disk: Disk = realDisk,
 ): void {
   const written: string[] = []
@@ -116,7 +84,7 @@ export function writeWeatherImport(
 function planSeason(
   ledger: Ledger,
   { season, source, findings }: { season: number; source: ExportTable; findings: Finding[] },
-): SeasonImport | null {
+) {
   const file = ledger.stations.get(season) ?? `seasons/${season}/weather.csv`
   const stands = ledger.stations.has(season) ? readText(ledger.root, file) : null
   if (stands?.finding) {
@@ -168,18 +136,27 @@ function planSeason(
   )
   return {
     season,
+    /** Relative to the ledger. */
     file,
+    /** Whether the import creates the file. */
     isNew: target === null,
     added: lines.length,
+    /** Rows already in the file. */
     known: pairs.size,
+    /** Rows already there in which an empty reading is filled. */
     filled,
+    /** Headings of new columns. */
     columns: always || filled > 0 ? form.header.slice(form.header.length - form.isNew.length) : [],
+    /** Rows already there with different readings, left as they are. */
     different,
     differing: apart,
     first: first!,
     last: last!,
+    /** The lines to add. */
     lines: target ? lines : [form.head, ...lines],
+    /** The file's text when it was read; null where there was none. */
     stood: stands?.text ?? null,
+    /** The file's new text. */
     text: `${before}${gap}${lines.map((line) => `${line}\n`).join('')}`,
   }
 }

@@ -31,15 +31,6 @@ export interface ImportData {
   written: boolean
 }
 
-/** The report of an import, with what its writer goes by. */
-interface Imported {
-  report: Report<ImportData>
-  /** Whether every cell and entry was understood; else nothing is ever written. */
-  readable: boolean
-  /** Whether an entry is recorded already, or breaks a rule: then it is written only where that is asked for. */
-  doubtful: boolean
-}
-
 interface ImportInput {
   ledger: Ledger
   asOf: IsoDate
@@ -54,7 +45,7 @@ interface ImportInput {
  * What a spreadsheet's rows come to as entries, and every finding that they would cause. Findings about an entry name
  * the line of the spreadsheet; nothing may be written while one of them is an error.
  */
-export function importRows(input: ImportInput): Imported {
+export function importRows(input: ImportInput) {
   const { ledger, asOf, kind, file, text, mapping } = input
   const read = readRows({ at: { file, text }, kind, mapping, ledger })
   const entries = named(read.entries, input)
@@ -64,8 +55,13 @@ export function importRows(input: ImportInput): Imported {
       : causedBy(entries, { ledger, asOf, kind, file })
   const data: ImportData = { kind, from: file, entries, unused: read.unused, written: false }
   const report = makeReport('import', { asOf, season: null }, { data, findings: [...own, ...caused] })
-  const doubtful = caused.some(({ level, name }) => level === 'error' || name === 'entered-twice')
-  return { report, readable: own.every(({ level }) => level !== 'error'), doubtful }
+  return {
+    report,
+    /** Whether every cell and entry was understood; else nothing is ever written. */
+    readable: own.every(({ level }) => level !== 'error'),
+    /** Whether an entry is recorded already, or breaks a rule: then it is written only where that is asked for. */
+    doubtful: caused.some(({ level, name }) => level === 'error' || name === 'entered-twice'),
+  }
 }
 
 /** The same report once its files are written. */
@@ -126,11 +122,9 @@ function inSpreadsheet(
   { entries, file }: { entries: readonly ImportEntry[]; file: string },
 ): Finding {
   const lineOf = (index: string) => entries[Number(index)]!.lines[0]!
-  const message = finding.message.replace(
-    /import:(\d+)(:\d+)*/g,
-    (_, index: string) => `${file}:${lineOf(index)}`,
-  )
-  const help = finding.help.replace(/import:(\d+)(:\d+)*/g, (_, index: string) => `${file}:${lineOf(index)}`)
+  const led = (text: string) =>
+    text.replace(/import:(\d+)(:\d+)*/g, (_, index: string) => `${file}:${lineOf(index)}`)
+  const [message, help] = [led(finding.message), led(finding.help)]
   const match = /^import:(\d+)$/.exec(finding.file)
   if (!match) return { ...finding, message, help }
   return { ...finding, message, help, file, line: lineOf(match[1]!), column: 1 }

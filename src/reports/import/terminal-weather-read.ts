@@ -1,7 +1,8 @@
 import { unitShown } from '../../ledger/import/reading-units.ts'
-import type { ReadColumn } from '../../ledger/import/recognised.ts'
+import { type ReadColumn, readingOf } from '../../ledger/import/recognised.ts'
 import { READINGS } from '../../ledger/weather/columns.ts'
 import { convert } from '../../records/units.ts'
+import { numbers } from '../../render/columns.ts'
 import { daysInWords } from '../../render/days-in-words.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
@@ -22,15 +23,20 @@ const MOST_GAPS = 3
 /** °C, mm and m/s in the units of the ledger, where these are others. */
 const CUSTOMARY: Readonly<Record<string, string>> = { C: 'F', mm: 'in', 'm/s': 'mph' }
 
-/** The unit in which a ledger shows what is kept in another one. */
-export const shownUnit = (unit: string, { units }: Style): string =>
-  units === 'metric' ? unit : (CUSTOMARY[unit] ?? unit)
+const shownUnit = (unit: string, { units }: Style) => (units === 'metric' ? unit : (CUSTOMARY[unit] ?? unit))
 
-/** A reading in the units of the ledger. */
-export const shownReading = (value: number, unit: string, style: Style, decimals = 2): string =>
+/** The unit in which a ledger shows what is kept in another one. */
+function unitOf(unit: string, style: Style): string {
+  const shown = shownUnit(unit, style)
+  return shown === 'C' || shown === 'F' ? `°${shown}` : shown
+}
+
+const figureOf = (value: number, unit: string, style: Style, decimals = 2): string =>
   String(Number(convert(value, unit, shownUnit(unit, style)).toFixed(decimals)))
 
-export const degrees = (unit: string) => (unit === 'C' || unit === 'F' ? `°${unit}` : unit)
+/** A reading in the units of the ledger. */
+export const shownReading = (value: number, unit: string, style: Style): string =>
+  `${figureOf(value, unit, style)} ${unitOf(unit, style)}`
 
 /**
  * What was read from an export, to look over: columns, first and last rows, span, gaps and extremes.
@@ -53,20 +59,21 @@ export function renderWeatherRead(read: WeatherRead, style: Style, year: string)
 }
 
 function span({ rows, step, entries, from, to }: WeatherRead): string {
-  const apart = step !== null && (step < 60 ? ` every ${step} minutes` : ` every ${step / 60} hours`)
   const what =
     step === null
       ? counted(entries, 'day')
       : step === 60
         ? counted(rows, 'hourly row')
-        : `${counted(rows, 'row')}${apart}`
-  const hours = step !== null && step < 60 ? `, made into ${counted(entries, 'hour')}` : ''
-  return from === null ? 'no row.' : `${what}${hours}, ${from} to ${to}.`
+        : step < 60
+          ? `${counted(rows, 'row')} every ${step} minutes, made into ${counted(entries, 'hour')}`
+          : `${counted(rows, 'row')} every ${step / 60} hours`
+  return from === null ? 'no row.' : `${what}, ${from} to ${to}.`
 }
 
-function meaning({ as, unit, unitAssumed, by }: ReadColumn): string {
-  const isRead = unit !== null && as !== null && as !== 'unused' && as !== 'time' && as !== 'date'
-  const named = isRead ? `${unitShown(unit, as)}${SCALED[unit] ?? ''}` : null
+function meaning(column: ReadColumn): string {
+  const { as, unit, unitAssumed, by } = column
+  const reading = readingOf(column)
+  const named = unit !== null && reading !== null ? `${unitShown(unit, reading)}${SCALED[unit] ?? ''}` : null
   const assumed = unitAssumed && unit !== '%' ? '; unit not named, judged by the values' : ''
   return `${as}${named ? `, ${named}` : ''}${by === null ? '' : ` (${BY[by]}${named ? assumed : ''})`}`
 }
@@ -78,19 +85,14 @@ function rowsTable({ first, last }: WeatherRead, style: Style, year: string): st
   const rows = [...first, ...last]
   const keys = Object.keys(first[0]?.readings ?? {}) as (keyof typeof READINGS)[]
   if (keys.length === 0) return ''
-  const text = (value: number | null | undefined, unit: string) =>
-    value == null ? '-' : shownReading(value, unit, style)
+  const titles = keys.map((key) => `${key}\n${unitOf(READINGS[key].unit, style)}`)
+  const figure = (value: number | null | undefined, key: keyof typeof READINGS) =>
+    value == null ? '-' : figureOf(value, READINGS[key].unit, style)
   return renderTable(
-    [
-      'first and last',
-      ...keys.map((key) => ({
-        title: `${key}\n${degrees(shownUnit(READINGS[key].unit, style))}`,
-        number: true,
-      })),
-    ],
+    ['first and last', ...numbers(...titles)],
     rows.map(({ time, readings }) => [
       daysInWords(time, year),
-      ...keys.map((key) => text(readings[key], READINGS[key].unit)),
+      ...keys.map((key) => figure(readings[key], key)),
     ]),
   )
 }
@@ -99,8 +101,8 @@ function extremes({ extremes, entries }: WeatherRead, style: Style): string {
   return extremes
     .map(({ what, unit, low, high, sum, known }) => {
       const lacks = known < entries ? `; unknown in ${entries - known} of ${entries}` : ''
-      const figure = (value: number) => shownReading(value, unit, style, unit === 'mm' ? 2 : 1)
-      const named = degrees(shownUnit(unit, style))
+      const figure = (value: number) => figureOf(value, unit, style, unit === 'mm' ? 2 : 1)
+      const named = unitOf(unit, style)
       const total = sum === null ? '' : `, ${figure(sum)} ${named} in all`
       return `  ${what}: ${figure(low)} to ${figure(high)} ${named}${total}${lacks}`
     })

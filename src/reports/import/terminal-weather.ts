@@ -6,7 +6,7 @@ import { daysInWords } from '../../render/days-in-words.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { counted, sentences, wrap } from '../../render/text.ts'
-import { degrees, renderWeatherRead, shownReading, shownUnit } from './terminal-weather-read.ts'
+import { renderWeatherRead, shownReading } from './terminal-weather-read.ts'
 import type { WeatherRead } from './weather-read.ts'
 
 interface WeatherImportData {
@@ -67,7 +67,7 @@ function seasonLines(
   const lines = [wrap(`${one.file}${one.isNew ? ' (a new file)' : ''}: ${parts.join('; ')}.`, style.columns)]
   for (const { time, what, stands, read, unit } of one.differing.slice(0, MOST_DIFFERING))
     lines.push(
-      `  ${daysInWords(time, year)}  ${what}: ${[stands, read].map((value) => `${shownReading(value, unit, style)} ${degrees(shownUnit(unit, style))}`).join(' recorded, the file has ')}`,
+      `  ${daysInWords(time, year)}  ${what}: ${[stands, read].map((value) => shownReading(value, unit, style)).join(' recorded, the file has ')}`,
     )
   const rest = one.differing.length - MOST_DIFFERING
   if (rest > 0) lines.push(`  and ${counted(rest, 'more', 'more')}; --json lists them`)
