@@ -1,17 +1,16 @@
 import type { Named } from '../../ledger/read/ledger.ts'
 import { addDays, dayOf, daysBetween, type IsoDate, isoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/disease.ts'
+import { atFirstUse } from '../../records/fields/field.ts'
 import type { Block } from '../../records/kinds/block.ts'
 import { type DangerJudge, dangerJudge, plainDanger } from '../danger/danger.ts'
 import { pressureOn } from '../disease/charts.ts'
-import type { DateSpan } from '../heat/window.ts'
 import { growingSpan } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
 import { applicationsOf } from '../spraying/applications.ts'
 import { weatherOf } from '../weather/hours.ts'
-import type { CoverDay } from './day.ts'
+import { type CoverDay, type NeededSpan, neededSpan } from './day.ts'
 import { type CoverGap, gapsOf } from './gaps.ts'
-import { neededSpan } from './needed.ts'
 import { coverOn } from './parts.ts'
 import { rainBetween, rainKnownUntil, rainPeriods } from './periods.ts'
 import { type CoverFrom, type SprayCover, sprayCover } from './sprays.ts'
@@ -19,7 +18,7 @@ import { type CoverFrom, type SprayCover, sprayCover } from './sprays.ts'
 /** Whether a block is protected against a disease, by what and until when, day by day. */
 export interface DiseaseCover {
   disease: Disease
-  needed: { from: IsoDate; to: IsoDate; why: string }
+  needed: NeededSpan
   sprays: SprayCover[]
   days: CoverDay[]
   /** One of the days; undefined where it lies outside of them. */
@@ -27,31 +26,17 @@ export interface DiseaseCover {
   gaps: CoverGap[]
 }
 
-/** A block's protection against each disease. */
-interface BlockCovers {
-  block: Named<Block>
-  covers: DiseaseCover[]
-}
-
 /**
  * The protection of each block against every disease judged here, the requested one first; `judge` where a report
- * already has one.
+ * already has one. What all blocks and diseases share is calculated once.
  */
 export function coversOf(
   input: ReportInput,
   { first = 'powdery', judge = dangerJudge(input) }: { first?: Disease; judge?: DangerJudge } = {},
-): BlockCovers[] {
-  const coverOf = follower(input, judge)
-  const diseases = [first, ...judge.diseases.filter((disease) => disease !== first)]
-  return input.blocks.map((block) => ({ block, covers: diseases.map((disease) => coverOf(block, disease)) }))
-}
-
-/** Calculates what all blocks and diseases share, then the protection of one block against one disease. */
-function follower(input: ReportInput, judge: DangerJudge) {
+): { block: Named<Block>; covers: DiseaseCover[] }[] {
   const { ledger, season, asOf } = input
   const growing = growingSpan(ledger.vineyard, season)
   const { site } = judge
-  const byDate = new Map(site.days.map((day) => [day.date, day]))
   const applications = applicationsOf(
     ledger,
     ledger.sprays.filter((spray) => spray.season === season && spray.date <= asOf),
@@ -62,42 +47,41 @@ function follower(input: ReportInput, judge: DangerJudge) {
   const rainUntil = rainAskedFor(asOf, rainKnownUntil(periods))
   const rain = rainBetween(periods)
   const firstDay = dayOf(site.days[0]?.date ?? asOf)
-  const indexOn = (day: number) => {
-    const powdery = site.days[day - firstDay]?.powdery
-    return powdery?.index ?? powdery?.high ?? null
-  }
+  const pressureDay = (day: number) => site.days[day - firstDay]
   const lastDay = asOf < growing.to ? asOf : growing.to
-  const dates = datesOf({ from: growing.from, to: lastDay })
-  return (block: Named<Block>, disease: Disease): DiseaseCover => {
+  const dates = Array.from({ length: Math.max(0, daysBetween(growing.from, lastDay) + 1) }, (_, at) =>
+    addDays(growing.from, at),
+  )
+  const coverOf = (block: Named<Block>, disease: Disease): DiseaseCover => {
     const noted = ledger.stages.filter(
       (entry) => entry.block === block.id && entry.season === season && entry.date <= asOf,
     )
-    // The last stage noted on a day decides.
-    const stages = [...new Map(noted.map(({ date, stage }) => [dayOf(date), stage]))].map(([day, stage]) => ({
-      day,
-      stage,
-    }))
-    const isGrave = (day: number) => {
-      const { level, critical } = judge.on(block.id, disease, isoDate(day))
-      return level === 'high' || critical !== 'out'
+    const from: CoverFrom = {
+      disease,
+      // The last stage noted on a day decides.
+      stages: [...new Map(noted.map(({ date, stage }) => [dayOf(date), stage]))].map(([day, stage]) => ({
+        day,
+        stage,
+      })),
+      periods,
+      rainUntil,
+      indexOn: (day) => pressureOn(pressureDay(day), 'powdery'),
+      isGrave: (day) => {
+        const { level, critical } = judge.on(block.id, disease, isoDate(day))
+        return level === 'high' || critical !== 'out'
+      },
     }
-    const from: CoverFrom = { disease, stages, periods, rainUntil, indexOn, isGrave }
     const sprays = applications
       .filter((application) => application.block.id === block.id && application.targets.includes(disease))
       .map((application) => sprayCover(application, from))
-    const rows = block.rows ?? null
-    const stateOn = (date: IsoDate) => coverOn(date, sprays, { rows })
+    const stateOn = (date: IsoDate) => coverOn(date, sprays, { rows: block.rows ?? null })
     const dayOn = (date: IsoDate): CoverDay => {
-      const { covered, share, inPart, daysLeft, why, decider } = stateOn(date)
+      const { decider, ...state } = stateOn(date)
       let needed: boolean | undefined
       return {
         date,
-        covered,
+        ...state,
         by: decider?.product ?? null,
-        daysLeft,
-        share,
-        inPart,
-        why,
         // Calculated on demand: most reports need only a few of a season's days.
         get rainSince() {
           const latest = sprays.findLast((spray) => spray.date <= date)
@@ -105,7 +89,7 @@ function follower(input: ReportInput, judge: DangerJudge) {
           return latest ? rain(latest.sprayed, end) : null
         },
         get pressure() {
-          return pressureOn(byDate.get(date), disease)
+          return pressureOn(pressureDay(dayOf(date)), disease)
         },
         get danger() {
           return plainDanger(judge.on(block.id, disease, date))
@@ -116,8 +100,7 @@ function follower(input: ReportInput, judge: DangerJudge) {
         },
       }
     }
-    let all: CoverDay[] | undefined
-    const days = () => (all ??= dates.map(dayOn))
+    const days = atFirstUse(() => dates.map(dayOn))
     return {
       disease,
       get needed() {
@@ -133,6 +116,8 @@ function follower(input: ReportInput, judge: DangerJudge) {
       },
     }
   }
+  const diseases = [first, ...judge.diseases.filter((disease) => disease !== first)]
+  return input.blocks.map((block) => ({ block, covers: diseases.map((disease) => coverOf(block, disease)) }))
 }
 
 /** Days that rain data may lag. Our own choice. */
@@ -142,8 +127,4 @@ const LAG_DAYS = 2
 function rainAskedFor(asOf: IsoDate, known: number | null): number {
   const end = (dayOf(asOf) + 1) * 24
   return known !== null && end - known <= LAG_DAYS * 24 ? Math.min(known, end) : end
-}
-
-function datesOf({ from, to }: DateSpan): IsoDate[] {
-  return Array.from({ length: Math.max(0, daysBetween(from, to) + 1) }, (_, at) => addDays(from, at))
 }

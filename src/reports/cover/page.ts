@@ -43,7 +43,7 @@ function blockPart(
     name,
     html`<p>Protection needed from ${dateCell(from)} to ${dateCell(to)} (${why}).</p>\n`,
     drawDayChart(`cover-${index}`, coverChart(data.chart, block)),
-    foldedGaps(name, block, names),
+    gapTable(name, block, names),
     partList(block, names),
     nextSprayTable(name, block, names),
     block.sprays.length > 0 && folded('Every spray in a table', sprayTable(name, block, names)),
@@ -52,16 +52,9 @@ function blockPart(
 }
 
 /** How many gaps there are; each of them, with its reasons, is folded. */
-function foldedGaps(name: string, block: BlockCover, names: Names): Content {
-  const { length } = block.gaps
-  return length === 0
-    ? gapTable(name, block, names)
-    : folded(`${counted(length, 'gap')} in a table`, gapTable(name, block, names), { filed: true })
-}
-
-function gapTable(name: string, { gaps }: DiseaseCover, names: Names): Content {
+function gapTable(name: string, { gaps }: BlockCover, names: Names): Content {
   if (gaps.length === 0) return html`<p>No gap while protection was needed.</p>\n`
-  return pageTable({
+  const table = pageTable({
     caption: `${name}, unprotected days`,
     columns: [...numbers('from', 'to', 'days'), 'danger', 'why', 'after'],
     rows: gaps.map(({ from, to, days, danger, after }) => [
@@ -75,6 +68,7 @@ function gapTable(name: string, { gaps }: DiseaseCover, names: Names): Content {
         : `${productName(names, after.product)} ${shortDate(after.date)}: ${endedBy(after.reason)}`,
     ]),
   })
+  return folded(`${counted(gaps.length, 'gap')} in a table`, table, { filed: true })
 }
 
 /** What protected a part of the block in its gaps. */
@@ -92,7 +86,7 @@ function partList({ gaps, rows }: BlockCover, names: Names): Content {
 
 /** The next spray against each disease, and the pre-harvest interval. */
 function nextSprayTable(name: string, block: BlockCover, names: Names): Content {
-  const rows = coversIn(block).flatMap(({ disease, harvestStop: stop, sprays }) => {
+  const rows = coversIn([block]).flatMap(({ cover: { disease, harvestStop: stop, sprays } }) => {
     if (!stop?.picking || (sprays.length === 0 && disease !== block.disease)) return []
     return [[diseaseWord(disease), dateCell(stop.nextDue), dateCell(stop.picking), legalText(stop, names)]]
   })
@@ -120,14 +114,9 @@ function sprayTable(name: string, { sprays }: DiseaseCover, names: Names): Conte
 function otherDiseases({ diseases }: BlockCover): Content {
   const lines = diseases.filter(({ gaps }) => gaps.length > 0)
   if (lines.length === 0) return null
-  return html`<p class="quiet">Other diseases: ${lines
-    .map(
-      ({ disease, gaps }) =>
-        `${diseaseWord(disease)}, ${counted(
-          gaps.reduce((sum, { days }) => sum + days, 0),
-          'unprotected day',
-        )} while protection was needed`,
-    )
-    .join('; ')}.</p>
-`
+  const said = lines.map(({ disease, gaps }) => {
+    const days = gaps.reduce((sum, gap) => sum + gap.days, 0)
+    return `${diseaseWord(disease)}, ${counted(days, 'unprotected day')} while protection was needed`
+  })
+  return html`<p class="quiet">Other diseases: ${said.join('; ')}.</p>\n`
 }

@@ -22,8 +22,9 @@ export interface BlockCover extends DiseaseCover {
   diseases: DiseaseCover[]
 }
 
-/** The protection of a block against each disease, the one asked for first. */
-export const coversIn = (block: BlockCover): DiseaseCover[] => [block, ...block.diseases]
+/** The protection of each block against each disease, the one asked for first. */
+export const coversIn = (blocks: readonly BlockCover[]): { block: string; cover: DiseaseCover }[] =>
+  blocks.flatMap((one) => [one, ...one.diseases].map((cover) => ({ block: one.block, cover })))
 
 export type CoverData = ReturnType<typeof cover>['data']
 

@@ -9,7 +9,7 @@ import { blockName, type CoverNames, endedBy, productName } from '../../render/d
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, sentences, wrap } from '../../render/text.ts'
-import type { BlockCover, CoverData } from './report.ts'
+import type { BlockCover, CoverData, DiseaseCover } from './report.ts'
 
 /** Most gaps shown; the rest are counted. */
 const MOST_SHOWN = 8
@@ -17,10 +17,9 @@ const MOST_SHOWN = 8
 const MOST_EXPLAINED = 3
 
 /** A gap with all blocks that had the same one. */
-interface SharedGap {
-  gap: CoverGap
-  blocks: BlockCover[]
-}
+type SharedGap = { gap: CoverGap; blocks: BlockCover[] }
+
+const whoOf = ({ blocks }: SharedGap, names: CoverNames) => blocks.map(({ block }) => blockName(block, names))
 
 /**
  * The gaps on days of moderate, high or unknown danger, the most serious first, then the longest; those of several
@@ -59,7 +58,7 @@ export function gapLines(data: CoverData, names: CoverNames, style: Style): stri
     shown.map(({ gap, blocks }) => [
       blocks.length === data.blocks.length && blocks.length > 2
         ? 'all blocks'
-        : blocks.map(({ block }) => blockName(block, names)).join(', '),
+        : whoOf({ gap, blocks }, names).join(', '),
       shortDate(gap.from),
       shortDate(gap.to),
       String(gap.days),
@@ -71,43 +70,39 @@ export function gapLines(data: CoverData, names: CoverNames, style: Style): stri
     style.columns,
   )
   const why = shown.slice(0, MOST_EXPLAINED).map((one) => whyLine(one, names))
-  const parts = [...why, ...shown.flatMap((one) => partLines(one, names))]
-  return [
-    table.trimEnd(),
-    ...parts.map((line) => wrap(line, style.columns)),
-    ...(rest ? [wrap(rest, style.columns)] : []),
-  ].join('\n\n')
+  const lines = sentences(why, shown.map((one) => partLine(one, names)).filter(Boolean), rest)
+  return [table.trimEnd(), ...lines.map((line) => wrap(line, style.columns))].join('\n\n')
 }
 
 /** What made the danger of a gap. */
-function whyLine({ gap, blocks }: SharedGap, names: CoverNames): string {
-  const who = listed(blocks.map(({ block }) => blockName(block, names)))
-  const { level, reasons, unknown } = gap.danger
-  return `${who}, ${shortSpan(gap.from, gap.to)}, danger ${level}. ${asSentences([...reasons.slice(0, 3), ...notKnown(unknown)])}`
+function whyLine(one: SharedGap, names: CoverNames): string {
+  const { from, to, danger } = one.gap
+  const { level, reasons, unknown } = danger
+  return `${listed(whoOf(one, names))}, ${shortSpan(from, to)}, danger ${level}. ${asSentences([...reasons.slice(0, 3), ...notKnown(unknown)])}`
 }
 
-function partLines({ gap, blocks }: SharedGap, names: CoverNames): string[] {
-  if (gap.parts.length === 0) return []
-  const [block] = blocks
-  const rows = block?.rows == null ? '' : ` of ${block.rows}`
+function partLine(one: SharedGap, names: CoverNames): string {
+  const { gap, blocks } = one
+  if (gap.parts.length === 0) return ''
+  const rows = blocks[0]!.rows === null ? '' : ` of ${blocks[0]!.rows}`
   const parts = gap.parts.map(
     (part) =>
       `${productName(part.product, names)} on ${shortDate(part.date)} on ${partText(part)}${part.rows ? rows : ''}`,
   )
-  const who = listed(blocks.map(({ block }) => blockName(block, names)))
-  return [
-    `From ${shortDate(gap.from)} ${who} ${blocks.length === 1 ? 'was' : 'were'} protected in part: ${listed(parts)}.`,
-  ]
+  return `From ${shortDate(gap.from)} ${listed(whoOf(one, names))} ${blocks.length === 1 ? 'was' : 'were'} protected in part: ${listed(parts)}.`
 }
 
 function restLine({ blocks, disease }: CoverData, notShown: number): string {
-  const quiet = blocks.reduce((sum, { gaps }) => sum + gaps.filter(({ risk }) => risk === 'low').length, 0)
-  const others = blocks.flatMap(({ diseases }) => diseases.filter(({ sprays }) => sprays.length > 0))
-  const beside = [...new Set(others.map((one) => one.disease))].flatMap((other) => {
-    const count = others
-      .filter((one) => one.disease === other)
-      .reduce((sum, { gaps }) => sum + gaps.filter(({ risk }) => risk !== 'low').length, 0)
-    return count > 0 ? [`${counted(count, 'gap')} with danger of ${other} (\`--for ${other}\`)`] : []
+  const count = (covers: readonly DiseaseCover[], isLow: boolean) =>
+    covers.reduce((sum, { gaps }) => sum + gaps.filter(({ risk }) => (risk === 'low') === isLow).length, 0)
+  const quiet = count(blocks, true)
+  const others = groupedBy(
+    blocks.flatMap(({ diseases }) => diseases.filter(({ sprays }) => sprays.length > 0)),
+    (one) => one.disease,
+  )
+  const beside = [...others].flatMap(([other, covers]) => {
+    const gaps = count(covers, false)
+    return gaps > 0 ? `${counted(gaps, 'gap')} with danger of ${other} (\`--for ${other}\`)` : []
   })
   return sentences(
     notShown > 0 &&

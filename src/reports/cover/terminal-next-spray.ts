@@ -9,16 +9,19 @@ import { type CoverData, coversIn } from './report.ts'
 /** How the pre-harvest intervals limit the next spray, where they rule out a product; else empty. */
 export function nextSprayTable({ blocks, disease }: CoverData, names: CoverNames): string {
   const asOf = blocks[0]?.days.at(-1)?.date
-  let before = ''
-  const rows = blocks.flatMap((block) => {
-    return coversIn(block).flatMap(({ harvestStop: stop, disease: one, sprays }) => {
-      if (!stop?.picking || !isShut(stop) || (one !== disease && sprays.length === 0)) return []
-      const name = block.block === before ? '' : blockName(block.block, names)
-      before = block.block
-      const due = stop.nextDue === asOf ? 'now' : shortDate(stop.nextDue)
-      return [[name, diseaseWord(one), due, shortDate(stop.picking), legalText(stop, names)]]
-    })
-  })
+  const shut = coversIn(blocks).flatMap(
+    ({ block, cover: { disease: against, harvestStop: stop, sprays } }) =>
+      stop?.picking && isShut(stop) && (against === disease || sprays.length > 0)
+        ? [{ block, against, stop, picking: stop.picking }]
+        : [],
+  )
+  const rows = shut.map(({ block, against, stop, picking }, at) => [
+    shut[at - 1]?.block === block ? '' : blockName(block, names),
+    diseaseWord(against),
+    stop.nextDue === asOf ? 'now' : shortDate(stop.nextDue),
+    shortDate(picking),
+    legalText(stop, names),
+  ])
   if (rows.length === 0) return ''
   return renderTable(
     [

@@ -54,31 +54,28 @@ export function renderCover(report: Report<CoverData>, names: CoverNames, style:
 const isEverNeeded = ({ blocks }: CoverData) => blocks.some(({ days }) => days.some(({ needed }) => needed))
 
 function answer(data: CoverData, names: CoverNames): string {
-  const { blocks, disease } = data
-  const inPart = blocks.filter((one) => wordNow(one) === 'in part')
+  const { blocks } = data
+  const against = `against ${diseaseWord(data.disease)}`
+  const nameOf = ({ block }: { block: string }) => blockName(block, names)
   const groups = groupedBy(blocks, wordNow)
-  const say = (word: CoverWord, what: (one: boolean) => string) => {
-    const who = (groups.get(word) ?? []).map(({ block }) => blockName(block, names))
-    return who.length === 0 ? [] : [`${listed(who)} ${what(who.length === 1)}`]
+  const say = (word: CoverWord, one: string, several: string, rest: string) => {
+    const who = groups.get(word) ?? []
+    return who.length > 0 && `${listed(who.map(nameOf))} ${who.length === 1 ? one : several} ${rest}`
   }
-  const parts = [
-    ...say('open', (one) => `${one ? 'is' : 'are'} unprotected against ${diseaseWord(disease)}`),
-    ...inPart.map(
-      (one) =>
-        `${blockName(one.block, names)} is protected against ${diseaseWord(disease)} in part only: ${partsNow(one)}`,
-    ),
-    ...say('covered', (one) => `${one ? 'is' : 'are'} protected against ${diseaseWord(disease)}`),
-    ...say('unknown', (one) => `${one ? 'has' : 'have'} unknown protection against ${diseaseWord(disease)}`),
-    ...say('not yet', (one) => `${one ? 'needs' : 'need'} no protection against ${diseaseWord(disease)} yet`),
-    ...say(
-      'past need',
-      (one) => `${one ? 'needs' : 'need'} no protection against ${diseaseWord(disease)} now`,
-    ),
-  ]
+  const parts = sentences(
+    say('open', 'is', 'are', `unprotected ${against}`),
+    groups
+      .get('in part')
+      ?.map((one) => `${nameOf(one)} is protected ${against} in part only: ${partsNow(one)}`),
+    say('covered', 'is', 'are', `protected ${against}`),
+    say('unknown', 'has', 'have', `unknown protection ${against}`),
+    say('not yet', 'needs', 'need', `no protection ${against} yet`),
+    say('past need', 'needs', 'need', `no protection ${against} now`),
+  )
   const last = blocks[0]?.days.at(-1)?.date
   const [longest] = gapsUnderPressure(data)
   const gap = longest
-    ? ` Worst gap: ${listed(longest.blocks.map(({ block }) => blockName(block, names)))}, ${shortSpan(longest.gap.from, longest.gap.to)}, danger ${longest.gap.danger.level}.`
+    ? ` Worst gap: ${listed(longest.blocks.map(nameOf))}, ${shortSpan(longest.gap.from, longest.gap.to)}, danger ${longest.gap.danger.level}.`
     : ''
   return `${last ? `${spokenDate(last)}: ` : ''}${parts.join('; ')}.${gap}`
 }
@@ -111,27 +108,22 @@ function stateTable(
     covered: paint.good('protected'),
     'past need': 'no need',
   } as const
-  const rows = blocks.flatMap((block) => {
-    return coversIn(block)
-      .map((one) => ({ one, day: one.days.at(-1), last: decidingSpray(one) }))
-      .filter(({ one, day, last }) => one.disease === disease || (last && day?.needed) || day?.covered)
-      .map(({ one, day, last }, index) => {
-        const word = wordNow(one)
-        return [
-          index === 0 ? blockName(block.block, names) : '',
-          diseaseWord(one.disease),
-          word in shown ? shown[word as keyof typeof shown] : word,
-          last
-            ? `${productName(last.product, names)}${isWhole(last) ? '' : `, ${partText(last)}`}`
-            : 'nothing',
-          last ? shortDate(last.date) : '-',
-          last?.until ? shortDate(last.until) : last ? 'unknown' : '-',
-          last?.reason ? endedBy(last.reason) : '',
-          day?.rainSince === null || day === undefined || last !== one.sprays.at(-1)
-            ? '-'
-            : rainText(Math.round(day.rainSince), units),
-        ]
-      })
+  const states = coversIn(blocks)
+    .map(({ block, cover }) => ({ block, cover, day: cover.days.at(-1), last: decidingSpray(cover) }))
+    .filter(({ cover, day, last }) => cover.disease === disease || (last && day?.needed) || day?.covered)
+  const rows = states.map(({ block, cover, day, last }, at) => {
+    const word = wordNow(cover)
+    const rain = last && last === cover.sprays.at(-1) ? (day?.rainSince ?? null) : null
+    return [
+      states[at - 1]?.block === block ? '' : blockName(block, names),
+      diseaseWord(cover.disease),
+      word in shown ? shown[word as keyof typeof shown] : word,
+      last ? `${productName(last.product, names)}${isWhole(last) ? '' : `, ${partText(last)}`}` : 'nothing',
+      last ? shortDate(last.date) : '-',
+      last?.until ? shortDate(last.until) : last ? 'unknown' : '-',
+      last?.reason ? endedBy(last.reason) : '',
+      rain === null ? '-' : rainText(Math.round(rain), units),
+    ]
   })
   return renderTable(
     [
@@ -150,26 +142,20 @@ function stateTable(
 }
 
 /** Why it is unknown whether a block is protected today. */
-function whyLines({ blocks }: CoverData, names: CoverNames): string[] {
-  return blocks.flatMap((block) =>
-    coversIn(block).flatMap(({ disease, days, sprays }) => {
-      const day = days.at(-1)
-      if (!day?.needed || day.why === null || sprays.length === 0) return []
-      return [`${blockName(block.block, names)}, ${diseaseWord(disease)}: protection unknown: ${day.why}.`]
-    }),
-  )
-}
+const whyLines = ({ blocks }: CoverData, names: CoverNames): string[] =>
+  coversIn(blocks).flatMap(({ block, cover: { disease, days, sprays } }) => {
+    const day = days.at(-1)
+    return !day?.needed || day.why === null || sprays.length === 0
+      ? []
+      : `${blockName(block, names)}, ${diseaseWord(disease)}: protection unknown: ${day.why}.`
+  })
 
 /** Sprays that were the protection on days for which the interval table advises no product of their class. */
-function notAdvisedLines({ blocks }: CoverData, names: CoverNames): string[] {
-  return blocks.flatMap((block) =>
-    coversIn(block).flatMap(({ disease, sprays }) => {
-      const found = sprays.filter(({ notAdvised }) => notAdvised !== null)
-      if (found.length === 0) return []
-      const list = listed(found.map((one) => `${productName(one.product, names)} of ${shortDate(one.date)}`))
-      return [
-        `${blockName(block.block, names)}, ${diseaseWord(disease)}: from index ${HIGH_PRESSURE} on, the index table advises against biological products. Only this was sprayed: ${list}.`,
-      ]
-    }),
-  )
-}
+const notAdvisedLines = ({ blocks }: CoverData, names: CoverNames): string[] =>
+  coversIn(blocks).flatMap(({ block, cover: { disease, sprays } }) => {
+    const found = sprays.filter(({ notAdvised }) => notAdvised !== null)
+    const list = listed(found.map((one) => `${productName(one.product, names)} of ${shortDate(one.date)}`))
+    return found.length === 0
+      ? []
+      : `${blockName(block, names)}, ${diseaseWord(disease)}: from index ${HIGH_PRESSURE} on, the index table advises against biological products. Only this was sprayed: ${list}.`
+  })

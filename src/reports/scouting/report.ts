@@ -20,9 +20,6 @@ interface ScoutingOptions {
 
 export type ScoutingTrend = ReturnType<typeof trendsOf>[number]
 
-/** The state of a disease on an organ of a block, by the newest scouting round that looked. */
-export type ScoutingState = ReturnType<typeof stateOf>
-
 /** Where in a block a disease was found by a scouting round that said so. */
 export type RowMap = ReturnType<typeof mapsOf>[number]
 
@@ -90,6 +87,7 @@ function trendsOf(rows: readonly RoundRow[], input: ReportInput) {
   })
 }
 
+/** The state of a disease on an organ of a block, by the newest scouting round that looked. */
 function stateOf(row: RoundRow, { input, precision }: { input: ReportInput; precision: number }) {
   const { block, disease, organ, date, incidence, looked } = row
   const threshold = thresholdOf(input.ledger, row)

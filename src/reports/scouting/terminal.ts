@@ -1,3 +1,4 @@
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { RoundRow } from '../../facts/disease/round-rows.ts'
 import { partText } from '../../facts/protection/parts.ts'
 import type { Report } from '../../facts/report.ts'
@@ -11,40 +12,61 @@ import { figure } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, underAnswer, wrap, wrapCommand } from '../../render/text.ts'
+import { counted, sentences, underAnswer, wrap, wrapAll, wrapCommand } from '../../render/text.ts'
 import { scoutingChart } from './chart.ts'
-import type { RowMap, ScoutingData, ScoutingState, ScoutingTrend } from './report.ts'
+import type { RowMap, ScoutingData, ScoutingTrend } from './report.ts'
+
+/** A series with its newest row and its newest change. */
+type Series = ReturnType<typeof seriesOf>[number]
+
+const seriesOf = ({ states, walks, trends }: ScoutingData) =>
+  states.map((state) => ({
+    ...walks.findLast(isOf(state))!,
+    ...state,
+    trend: trends.findLast(isOf(state)),
+  }))
+
+type Seen = Pick<RoundRow, 'block' | 'disease' | 'organ'>
+
+const isOf = (series: Seen) => (one: Seen) =>
+  one.block === series.block && one.disease === series.disease && one.organ === series.organ
 
 /** Scouting rounds: what is over its threshold, every series with its change, where it was found, how many to look at. */
 export function renderScouting(report: Report<ScoutingData>, names: CoverNames, style: Style): string {
   const { data } = report
+  const { columns } = style
   if (data.walks.length === 0)
-    return `${wrap('No scouting round this season. Begin with `rowbook note scouting`.', style.columns)}\n`
+    return `${wrap('No scouting round this season. Begin with `rowbook note scouting`.', columns)}\n`
   const name = (id: string) => blockName(id, names)
-  const parts = [wrap(answer(data, name), style.columns), '', stateTable(data, name, style).trimEnd()]
-  for (const { block, said, next, also } of data.finds) {
-    parts.push('', wrap(`${name(block)}: ${safeLine(said.join(' '))}`, style.columns))
-    for (const one of [next, ...also]) parts.push(wrapCommand(safeLine(one), style.columns))
-  }
-  if (data.rounds.length > 0) parts.push('', wrap(roundLine(data, name), style.columns))
-  const changes = data.trends.filter(({ beyondChance }) => beyondChance)
-  const severe = severityLines(data, name)
-  if (severe.length > 0) parts.push('', severe.map((line) => wrap(line, style.columns)).join('\n'))
-  if (data.firsts.length > 0) parts.push('', wrap(firstLine(data, name), style.columns))
-  for (const line of ['', ...changeLines(changes, data, names)]) parts.push(wrap(line, style.columns))
-  for (const block of new Set(data.walks.map((walk) => walk.block))) {
+  const series = seriesOf(data)
+  const finds = data.finds.map(({ block, said, next, also }) => [
+    wrap(`${name(block)}: ${safeLine(said.join(' '))}`, columns),
+    ...[next, ...also].map((one) => wrapCommand(safeLine(one), columns)),
+  ])
+  const courses = [...new Set(data.walks.map(({ block }) => block))].map((block) => {
     const course = courseOf(data, { block, name: name(block) }, style)
-    if (course !== '') parts.push('', wrap(name(block), style.columns), course.trimEnd())
-  }
-  if (data.maps.length > 0) parts.push('', data.maps.map((map) => rowLine(map, name, style)).join('\n'))
-  const remarks = data.walks.filter(({ why }) => why !== null && why !== 'severity was not scored')
-  for (const { block, disease, date, why } of remarks)
-    parts.push(
-      '',
-      wrap(`${name(block)}, ${diseaseWord(disease)} on ${shortDate(date)}: ${why}.`, style.columns),
+    return course && `${wrap(name(block), columns)}\n${course.trimEnd()}`
+  })
+  const remarks = data.walks
+    .filter(({ why }) => why !== null && why !== 'severity was not scored')
+    .map(
+      ({ block, disease, date, why }) =>
+        `${name(block)}, ${diseaseWord(disease)} on ${shortDate(date)}: ${why}.`,
     )
-  parts.push('', wrap(samplingLine(data), style.columns))
-  return underAnswer(`${parts.join('\n')}\n`, report.cautions, style.columns)
+  const parts = sentences(
+    wrap(answer(series, name), columns),
+    stateTable(series, name, style).trimEnd(),
+    finds.map((lines) => lines.join('\n')),
+    data.rounds.length > 0 && wrap(roundLine(data, name), columns),
+    wrapAll(severityLines(series, name), columns),
+    data.firsts.length > 0 && wrap(firstLine(data, name), columns),
+    wrapAll(changeLines(data, names), columns),
+    courses.filter(Boolean),
+    data.maps.map((map) => rowLine(map, name, style)).join('\n'),
+    remarks.map((line) => wrap(line, columns)),
+    wrap(samplingLine(data), columns),
+  )
+  return underAnswer(`${parts.join('\n\n')}\n`, report.cautions, columns)
 }
 
 /** When to scout again after treating. */
@@ -74,60 +96,31 @@ const percent = (share: number) => {
 /** An end of an interval, in whole per cent. */
 const end = (share: number) => (share > 0 && share < 0.01 ? '<1' : figure(share * 100, 0))
 
-function answer({ states, walks }: ScoutingData, name: NameOf): string {
-  const say = (state: ScoutingState) => {
-    const row = rowOf(state, walks)
-    return `${name(state.block)}, ${diseaseWord(state.disease)} on ${row.found} of ${row.looked} ${state.organ} (${shortDate(state.date)})`
-  }
-  const over = states.filter(({ verdict }) => verdict === 'over')
-  const near = states.filter(
-    (state) => state.verdict === 'near' && rowOf(state, walks).incidence >= (state.threshold.share ?? 1) / 2,
+function answer(all: readonly Series[], name: NameOf): string {
+  const say = (those: readonly Series[]) =>
+    those
+      .map(
+        ({ block, disease, found, looked, organ, date }) =>
+          `${name(block)}, ${diseaseWord(disease)} on ${found} of ${looked} ${organ} (${shortDate(date)})`,
+      )
+      .join('; ')
+  const over = all.filter(({ verdict }) => verdict === 'over')
+  const near = all.filter(
+    ({ verdict, incidence, threshold }) => verdict === 'near' && incidence >= (threshold.share ?? 1) / 2,
   )
-  if (over.length > 0) return `Over the threshold at the last scouting round: ${over.map(say).join('; ')}.`
-  if (near.length > 0)
-    return `Nothing clearly over its threshold; possibly over: ${near.map(say).join('; ')}.`
+  if (over.length > 0) return `Over the threshold at the last scouting round: ${say(over)}.`
+  if (near.length > 0) return `Nothing clearly over its threshold; possibly over: ${say(near)}.`
   // What has no threshold isn't below one.
-  const unlimited = states.filter((state) => state.threshold.share === null && rowOf(state, walks).found > 0)
+  const unlimited = all.filter(({ threshold, found }) => threshold.share === null && found > 0)
   return unlimited.length > 0
-    ? `Found, with no threshold to go by: ${unlimited.map(say).join('; ')}. Nothing else at or over its threshold.`
+    ? `Found, with no threshold to go by: ${say(unlimited)}. Nothing else at or over its threshold.`
     : 'Nothing at or over its threshold at the last scouting rounds.'
 }
 
-type Series = Pick<RoundRow, 'block' | 'disease' | 'organ'>
-
-const isOf = (series: Series) => (one: Series) =>
-  one.block === series.block && one.disease === series.disease && one.organ === series.organ
-
-const rowOf = (state: ScoutingState, walks: readonly RoundRow[]) => walks.findLast(isOf(state))!
-
-function stateTable(
-  { states, walks, trends }: ScoutingData,
-  name: NameOf,
-  { paint, columns }: Style,
-): string {
-  const rows = states.map((state, at) => {
-    const row = rowOf(state, walks)
-    const trend = trends.findLast(isOf(state))
-    const verdict =
-      state.verdict === 'over'
-        ? paint.bad('over')
-        : state.verdict === 'near'
-          ? row.found === 0
-            ? 'unsure'
-            : paint.doubtful('near')
-          : state.verdict
-    return [
-      states[at - 1]?.block === state.block ? '' : name(state.block),
-      diseaseWord(state.disease),
-      state.organ,
-      shortDate(state.date),
-      `${row.found}/${row.looked}`,
-      `${percent(row.incidence)} (${end(row.low)}-${end(row.high)})`,
-      row.severity === null ? '-' : percent(row.severity),
-      changeCell(trend),
-      state.threshold.share === null ? '-' : `${verdict} ${percent(state.threshold.share)}`,
-    ]
-  })
+function stateTable(all: readonly Series[], name: NameOf, { paint, columns }: Style): string {
+  const near = (found: number) => (found === 0 ? 'unsure' : paint.doubtful('near'))
+  const verdictOf = ({ verdict, found }: Series) =>
+    verdict === 'over' ? paint.bad(verdict) : verdict === 'near' ? near(found) : verdict
   return renderTable(
     [
       { title: 'block', most: 11 },
@@ -139,22 +132,28 @@ function stateTable(
       ...numbers('sev\n%', 'change\n%'),
       'limit\n%',
     ],
-    rows,
+    all.map((one, at) => [
+      all[at - 1]?.block === one.block ? '' : name(one.block),
+      diseaseWord(one.disease),
+      one.organ,
+      shortDate(one.date),
+      `${one.found}/${one.looked}`,
+      `${percent(one.incidence)} (${end(one.low)}-${end(one.high)})`,
+      one.severity === null ? '-' : percent(one.severity),
+      changeCell(one.trend),
+      one.threshold.share === null ? '-' : `${verdictOf(one)} ${percent(one.threshold.share)}`,
+    ]),
     columns,
   )
 }
 
 /** Severity at the last rounds, over all units and over those with symptoms. */
-function severityLines({ states, walks }: ScoutingData, name: NameOf): string[] {
-  return states.flatMap((state) => {
-    const row = rowOf(state, walks)
-    const { severity, severityAffected, organ, looked, found } = row
-    if (severity === null || severityAffected === null) return []
-    return [
-      `${name(row.block)}, ${diseaseWord(row.disease)} on ${organ}, ${shortDate(row.date)}: severity ${percent(severity)} % over all ${looked}, ${percent(severityAffected)} % over the ${found} affected.`,
-    ]
-  })
-}
+const severityLines = (all: readonly Series[], name: NameOf): string[] =>
+  all.flatMap(({ block, disease, organ, date, severity, severityAffected, looked, found }) =>
+    severity === null || severityAffected === null
+      ? []
+      : `${name(block)}, ${diseaseWord(disease)} on ${organ}, ${shortDate(date)}: severity ${percent(severity)} % over all ${looked}, ${percent(severityAffected)} % over the ${found} affected.`,
+  )
 
 function changeCell(trend: ScoutingTrend | undefined): string {
   if (!trend) return 'first'
@@ -168,24 +167,21 @@ function firstLine({ firsts }: ScoutingData, name: NameOf): string {
   return `First seen this season: ${firsts.map(first).join('; ')}.`
 }
 
-function changeLines(
-  changes: readonly ScoutingTrend[],
-  { walks }: ScoutingData,
-  names: CoverNames,
-): string[] {
+function changeLines({ walks, trends }: ScoutingData, names: CoverNames): string[] {
+  const changes = trends.filter(({ beyondChance }) => beyondChance)
   if (changes.length === 0) return ['No clear change from one scouting round to the next.']
   const found = (trend: ScoutingTrend, date: string) => {
     const row = walks.find((walk) => walk.date === date && isOf(trend)(walk))!
-    return `${row.found} of ${row.looked}`
+    return `${shortDate(date)} (${row.found} of ${row.looked})`
   }
   return changes.map((trend) => {
-    const word = trend.change > 0 ? 'worse' : 'better'
+    const { block, disease, organ, change, from, to } = trend
     const sprays = trend.sprays.map(
       ({ date, product, rows }) =>
         `${productName(product, names)} on ${shortDate(date)}${rows ? ` (${partText({ rows, share: null })})` : ''}`,
     )
     const between = sprays.length > 0 ? ` Sprayed between: ${listed(sprays)}.` : ''
-    return `${blockName(trend.block, names)}, ${diseaseWord(trend.disease)} on ${trend.organ}: ${word} from ${shortDate(trend.from)} (${found(trend, trend.from)}) to ${shortDate(trend.to)} (${found(trend, trend.to)}), more than chance.${between}`
+    return `${blockName(block, names)}, ${diseaseWord(disease)} on ${organ}: ${change > 0 ? 'worse' : 'better'} from ${found(trend, from)} to ${found(trend, to)}, more than chance.${between}`
   })
 }
 
@@ -215,12 +211,11 @@ const CHANGE_NOTE =
   'Change: percentage points since the round before; "unclear" means no clear change, "first" the first round. Limit: "near" and "unsure" mean that it is within the error.'
 
 function samplingLine({ detection, precision, states }: ScoutingData): string {
-  const wide = states.filter(({ moreForPrecision }) => (moreForPrecision ?? 0) > 0)
-  const most = Math.max(0, ...wide.map(({ moreForPrecision }) => moreForPrecision ?? 0))
+  const wide = states.flatMap(({ moreForPrecision: more }) => (more > 0 ? more : []))
   const more =
     wide.length === 0
       ? `Every series is known to ±${percent(precision)} %.`
-      : `To be sure to ±${percent(precision)} % in ${counted(wide.length, 'series', 'series')}, look at up to ${most} more${wide.length === 1 ? '' : ' of each'}.`
+      : `To be sure to ±${percent(precision)} % in ${counted(wide.length, 'series', 'series')}, look at up to ${highest(wide)} more${wide.length === 1 ? '' : ' of each'}.`
   const known = states.filter(({ threshold }) => threshold.share !== null)
   const sources = [...new Set(known.map(({ threshold }) => threshold.source))].map((source) => {
     const of = known.filter(({ threshold }) => threshold.source === source)
