@@ -23,20 +23,25 @@ export interface FindAdvice {
   spray: { rows: { from: number; to: number } | null; products: string[] } | null
 }
 
-/**
- * What to do about the disease found in one block. `picking` is the earliest likely day of picking; null where unknown.
- */
-export function findAdvice(
-  ones: readonly FollowUp[],
-  { input, judge, picking }: { input: ReportInput; judge: DangerJudge; picking: IsoDate | null },
-): FindAdvice {
+interface AdviceFrom {
+  input: ReportInput
+  judge: DangerJudge
+  /** The earliest likely day of picking; null where unknown. */
+  picking: IsoDate | null
+  /** Forecast highest °C, by day number. */
+  heatAhead?: ReadonlyMap<number, number> | undefined
+}
+
+/** What to do about the disease found in one block. */
+export function findAdvice(ones: readonly FollowUp[], from: AdviceFrom): FindAdvice {
+  const { input, judge, picking, heatAhead } = from
   const { asOf } = input
   const { block } = ones[0]!
   const diseases = [...new Set(ones.map(({ disease }) => disease))]
   const dangers = diseases.map((disease) => judge.on(block, disease, asOf))
   const head = `${ones.map(findSentence).join('; ')}.`
-  if (standsOverLabel(input, block))
-    return { block, diseases, said: [head, ASK_FIRST], next: HOW_TO_CLEAR, also: [], spray: null }
+  const noSpray = { block, diseases, also: [], spray: null }
+  if (standsOverLabel(input, block)) return { ...noSpray, said: [head, ASK_FIRST], next: HOW_TO_CLEAR }
   const stop = stopOf(dangers, picking !== null && picking <= asOf)
   if (stop !== null) {
     const isGreen = judge.growth(block).veraisonOn(dayOf(asOf)) === 'before'
@@ -47,12 +52,11 @@ export function findAdvice(
         ? `Cut out what is diseased, keep the bunches airy, and scout again in ${NEXT_ROUND} days.`
         : 'Sort the fruit, or pick sooner.',
     ]
-    const next = `rowbook ${isGreen ? 'note scouting' : 'ready'} --block ${block}`
-    return { block, diseases, said, next, also: [], spray: null }
+    return { ...noSpray, said, next: `rowbook ${isGreen ? 'note scouting' : 'ready'} --block ${block}` }
   }
   const stage = judge.growth(block).stageOn(dayOf(asOf))?.stage ?? null
   const remedies = diseases.map((disease) =>
-    remediesFor(input, { block, disease, date: asOf, picking, stage }),
+    remediesFor(input, { block, disease, date: asOf, picking, stage, heatAhead }),
   )
   const first = [...new Set(remedies.flatMap((list) => list.find(({ may }) => may)?.product ?? []))]
   const isOne = mayShareTank(first.map((id) => input.ledger.products.get(id)!))
@@ -63,9 +67,8 @@ export function findAdvice(
     isOne ? '' : `Spray ${listed(first)} on different days: not in one tank.`,
     `Scout again ${NEXT_ROUND} days after treating.`,
   ]
-  const about = { block, diseases, said: [...new Set(said)].filter(Boolean) }
-  if (first.length === 0)
-    return { ...about, next: `rowbook cover --for ${diseases[0]} --block ${block}`, also: [], spray: null }
+  const about = { ...noSpray, said: [...new Set(said)].filter(Boolean) }
+  if (first.length === 0) return { ...about, next: `rowbook cover --for ${diseases[0]} --block ${block}` }
   const rows = rowsOf(ones, input)
   const command = (products: string[]) => {
     const own = diseases.filter((_, at) =>

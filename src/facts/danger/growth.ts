@@ -51,24 +51,18 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
   const start = dayOf(growingFrom) + UNSEEN_SHOOTS
   const stageOn = (day: number) => noted.findLast((one) => one.day <= day) ?? null
   const spans = noted.map((one) => ({ ...bloomBy(one.stage, one.day), one }))
-  // Keyed by the number of stages noted so far: the answer changes only with a new note.
   const pinned = spans.map((span) =>
     span.one.stage >= PINS.from && span.one.stage <= PINS.to ? [spanOf([span])] : [],
   )
-  const known = new Map<
-    number,
-    { blooms: readonly BloomSpan[]; times: () => ReturnType<typeof botrytisTimes> }
-  >()
-  const knownOn = (day: number) => {
-    const past = noted.findLastIndex((one) => one.day <= day) + 1
-    const before = known.get(past)
-    if (before) return before
-    const blooms = [past === 0 ? usual : spanOf(spans.slice(0, past)), ...pinned.slice(past).flat()]
-    const isRipe = noted.slice(0, past).some(({ stage }) => stage >= VERAISON)
-    const made = { blooms, times: atFirstUse(() => botrytisTimes(blooms, { isRipe, noted })) }
-    known.set(past, made)
-    return made
-  }
+  // By the number of stages noted so far: the answer changes only with a new note.
+  const known = Array.from({ length: noted.length + 1 }, (_, past) =>
+    atFirstUse(() => {
+      const blooms = [past === 0 ? usual : spanOf(spans.slice(0, past)), ...pinned.slice(past).flat()]
+      const isRipe = noted.slice(0, past).some(({ stage }) => stage >= VERAISON)
+      return { blooms, times: atFirstUse(() => botrytisTimes(blooms, { isRipe, noted })) }
+    }),
+  )
+  const knownOn = (day: number) => known[noted.findLastIndex((one) => one.day <= day) + 1]!()
   const bloomsOn = (day: number) => knownOn(day).blooms
   const timesOn = (day: number) => knownOn(day).times()
   // Stages noted later also say something about growth before them.
@@ -115,17 +109,14 @@ function spanOf(given: readonly (DaySpan & { one: NotedStage })[]): BloomSpan {
 }
 
 function notedStages({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>, block: string): NotedStage[] {
-  const own = <T extends { season: number; date: IsoDate; stage?: number | undefined }>(
-    entries: readonly T[],
-  ) =>
-    entries.flatMap(({ season: of, date, stage }) =>
-      of === season && date <= asOf && stage !== undefined && stage < 90 ? [{ day: dayOf(date), stage }] : [],
-    )
-  const all = [
-    ...own(ledger.stages.filter((entry) => entry.block === block)),
-    ...own(ledger.scouting.filter((entry) => entry.block === block)),
-    ...own(ledger.sprays.filter((entry) => entry.blocks.includes(block))),
+  const entries = [
+    ...ledger.stages.filter((entry) => entry.block === block),
+    ...ledger.scouting.filter((entry) => entry.block === block),
+    ...ledger.sprays.filter((entry) => entry.blocks.includes(block)),
   ]
+  const all = entries.flatMap(({ season: of, date, stage }) =>
+    of === season && date <= asOf && stage !== undefined && stage < 90 ? [{ day: dayOf(date), stage }] : [],
+  )
   // The same stage noted twice on a day counts once.
   const different = new Map(all.map((one) => [`${one.day} ${one.stage}`, one]))
   return [...different.values()].sort((a, b) => a.day - b.day || a.stage - b.stage)

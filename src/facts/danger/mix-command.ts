@@ -1,13 +1,20 @@
 import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
-import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
+import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Disease } from '../../records/disease.ts'
 import type { Product } from '../../records/kinds/product.ts'
 import type { Sprayer } from '../../records/kinds/sprayer.ts'
 import type { Quantity, Range } from '../../records/quantity.ts'
-import { typedIn, unitsOf } from '../ledger-units.ts'
+import { typedIn, type Units, unitsOf } from '../ledger-units.ts'
 import type { ReportInput } from '../report.ts'
 import { isBicarbonate } from '../spraying/actives.ts'
 import { stockOf } from '../spraying/stock.ts'
+
+interface Mix {
+  blocks: readonly string[]
+  products: readonly string[]
+  diseases: readonly Disease[]
+  rows?: { from: number; to: number } | null
+}
 
 /**
  * The `mix` command for products on blocks, ready to run: the dose within the label that was last used there, else
@@ -17,17 +24,7 @@ import { stockOf } from '../spraying/stock.ts'
  */
 export function mixCommand(
   { ledger, season, asOf }: Omit<ReportInput, 'blocks'>,
-  {
-    blocks,
-    products,
-    diseases,
-    rows = null,
-  }: {
-    blocks: readonly string[]
-    products: readonly string[]
-    diseases: readonly Disease[]
-    rows?: { from: number; to: number } | null
-  },
+  { blocks, products, diseases, rows = null }: Mix,
 ): string {
   const units = unitsOf(ledger)
   const past = ledger.sprays.filter((spray) => spray.season <= season && spray.date <= asOf)
@@ -37,19 +34,18 @@ export function mixCommand(
     const product = ledger.products.get(id)
     const label = product ? labelRange(product, { diseases, water: last?.water?.value }) : null
     const usual = label && (usualDose(past, { product: id, label, blocks }) ?? label.high)
-    const dose = product && label && { value: gentle(product, label, usual!), unit: label.unit }
+    const dose = label && { value: gentle(product!, label, usual!), unit: label.unit }
     return [` --product "${id}${dose ? `=${typedIn(dose, units, { digits: DIGITS, within: label })}` : ''}"`]
   })
+  const water = last?.water
+    ? typedIn({ value: last.water.value, unit: 'L/ha' }, units, { digits: DIGITS })
+    : rows && tankful(ledger.sprayers.get(sprayer ?? ''), units)
   return [
     rows ? 'rowbook mix --spot' : 'rowbook mix',
     ...blocks.map((id) => ` --block ${id}`),
     rows ? ` --rows ${rows.from === rows.to ? rows.from : `${rows.from}-${rows.to}`}` : '',
     ...doses,
-    last?.water
-      ? ` --water "${typedIn({ value: last.water.value, unit: 'L/ha' }, units, { digits: DIGITS })}"`
-      : rows
-        ? tankful(ledger.sprayers.get(sprayer ?? ''), units)
-        : '',
+    water ? ` --water "${water}"` : '',
     sprayer === undefined ? '' : ` --sprayer ${sprayer}`,
   ].join('')
 }
@@ -102,13 +98,11 @@ function usualDose(
 /** Significant digits of a dose, as many as labels give. */
 const DIGITS = 3
 
-/** One tank of spray, where the sprayer's record gives no water per hectare. */
-function tankful(sprayer: Sprayer | undefined, units: Ledger['vineyard']['units']): string {
-  if (!sprayer || sprayer.water !== undefined) return ''
-  return sprayer.flow !== undefined && sprayer.speed !== undefined
-    ? ''
-    : ` --water "${typedIn({ value: sprayer.tank, unit: 'L' }, units)}"`
-}
+/** One tank of spray, where the sprayer's record gives no water per hectare; null where it does, or there is none. */
+const tankful = (sprayer: Sprayer | undefined, units: Units): string | null =>
+  !sprayer || sprayer.water !== undefined || (sprayer.flow !== undefined && sprayer.speed !== undefined)
+    ? null
+    : typedIn({ value: sprayer.tank, unit: 'L' }, units)
 
 /** g/L of bicarbonate above which it can burn leaves in heat. Common practice, no source. */
 const GENTLE = 10
@@ -128,11 +122,10 @@ function labelRange(
   const first = uses[0]?.rate ?? uses[0]?.concentration
   if (!first) return null
   const { unit } = first
-  const ranges = uses.flatMap(({ rate, concentration, max_rate: most }) => [
-    ...[rate, concentration].filter((one) => one?.unit === unit),
+  const all = uses.flatMap(({ rate, concentration, max_rate: most }) => [
+    ...[rate, concentration].flatMap((one) => (one?.unit === unit ? one : [])),
     ...(most === undefined ? [] : mostIn(unit, most, water)),
   ])
-  const all = ranges.flatMap((one) => one ?? [])
   return { low: highest(all.map(({ low }) => low)), high: lowest(all.map(({ high }) => high)), unit }
 }
 

@@ -1,5 +1,5 @@
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
-import { addDays, dayOf, daysBetween, type IsoDate } from '../../records/date.ts'
+import { addDays, dayOf, daysBetween, type IsoDate, latestOf } from '../../records/date.ts'
 import { type Disease, diseaseWord } from '../../records/disease.ts'
 import type { Product } from '../../records/kinds/product.ts'
 import { shortDate } from '../../records/spoken-date.ts'
@@ -46,27 +46,39 @@ interface RemedyFrom {
 /** Every product whose label names the disease; those that may be used come first. */
 export function remediesFor(input: Omit<ReportInput, 'blocks'>, from: RemedyFrom): Remedy[] {
   const { ledger, season } = input
-  const units = unitsOf(ledger)
   const used = applicationsOf(
     ledger,
     ledger.sprays.filter((spray) => spray.season === season && spray.date <= from.date),
   ).filter(({ block }) => block.id === from.block)
   const keptOut = notToBeEntered(ledger, used, from)
+  const isFor = ({ uses }: Product) => uses.some(({ against }) => against === from.disease)
+  /** Why a product may not be used by itself, whatever its partners. */
+  const against = (product: Named<Product>) => [
+    ...(isFor(product) ? byLabel(product, used, from) : []),
+    ...((stockOf(ledger, product, from.date)?.left ?? 1) <= 0 ? ['none left'] : []),
+  ]
+  /** A product whose label requires a partner when none of its partners may be used. */
+  const withoutPartner = (partners: readonly string[]) =>
+    partners.flatMap((id) => ledger.products.get(id) ?? []).some((one) => against(one).length === 0)
+      ? []
+      : [`label needs ${listed(partners)} in the tank, and it may not be used now`]
   return [...ledger.products.values()]
-    .filter(({ uses }) => uses.some(({ against }) => against === from.disease))
+    .filter(isFor)
     .map((product) => {
       const heat = sulphurHeat(product, from)
-      const hot =
-        heat && `${degreesText(heat.highest, units)} forecast for ${shortDate(heat.date)}, ${SULPHUR_IN_HEAT}`
-      const against = [
-        ...byLabel(product, used, from),
-        ...byShed(ledger, product, from),
-        ...withoutPartner(ledger, product, { used, from }),
+      const hot = heat
+        ? [
+            `${degreesText(heat.highest, unitsOf(ledger))} forecast for ${shortDate(heat.date)}, ${SULPHUR_IN_HEAT}`,
+          ]
+        : []
+      const not = [
+        ...against(product),
+        ...(product.with ? withoutPartner(product.with) : []),
         ...keptOut,
+        ...(heat && heat.highest >= VERY_HOT_DAY ? hot : []),
       ]
-      if (hot && heat.highest >= VERY_HOT_DAY) against.push(hot)
-      const facts = [...factsOf(ledger, product, from), ...(hot ? [hot] : [])]
-      return { product: product.id, name: product.name, may: against.length === 0, against, facts }
+      const facts = [...factsOf(ledger, product, from), ...hot]
+      return { product: product.id, name: product.name, may: not.length === 0, against: not, facts }
     })
     .sort((a, b) => Number(b.may) - Number(a.may) || lasting(ledger, b) - lasting(ledger, a))
 }
@@ -128,47 +140,23 @@ function byLabel(product: Named<Product>, used: readonly Application[], from: Re
 /** How many sprays in a row against a disease already used one of a product's groups. */
 function runOf(product: Product, used: readonly Application[], disease: Disease): number {
   const groups = product.actives.flatMap(({ group }) => group ?? [])
-  const dates = [...new Set(used.filter((one) => one.targets.includes(disease)).map(({ spray }) => spray))]
-  let run = 0
-  for (const spray of dates.reverse()) {
-    const own = used.filter((one) => one.spray === spray && one.targets.includes(disease))
-    const same = own.some((one) => one.product.actives.some(({ group }) => group && groups.includes(group)))
-    if (!same) break
-    run++
-  }
-  return run
-}
-
-/** A product whose label requires a partner when none of its partners may be used. */
-function withoutPartner(
-  ledger: Ledger,
-  product: Named<Product>,
-  { used, from }: { used: readonly Application[]; from: RemedyFrom },
-): string[] {
-  const partners = (product.with ?? []).flatMap((id) => ledger.products.get(id) ?? [])
-  const may = partners.filter(
-    (one) =>
-      byShed(ledger, one, from).length === 0 &&
-      (one.uses.every(({ against }) => against !== from.disease) || byLabel(one, used, from).length === 0),
-  )
-  return product.with === undefined || may.length > 0
-    ? []
-    : [`label needs ${listed(product.with)} in the tank, and it may not be used now`]
+  const against = used.filter(({ targets }) => targets.includes(disease))
+  const isSame = (one: Application) =>
+    one.product.actives.some(({ group }) => group && groups.includes(group))
+  const sprays = [...new Set(against.map(({ spray }) => spray))]
+  const same = new Set(against.filter(isSame).map(({ spray }) => spray))
+  return sprays.length - 1 - sprays.findLastIndex((spray) => !same.has(spray))
 }
 
 /** The first day of entry set by whoever cleared a spray over the label, where that is still to come. */
 function notToBeEntered(ledger: Ledger, used: readonly Application[], { date }: RemedyFrom): string[] {
-  const ends = used.flatMap(({ spray }) => {
-    const { over } = spray.cleared ? keepOutOf(ledger, spray) : {}
-    return over?.cleared && over.date > date ? [over.date] : []
-  })
-  const last = ends.sort().at(-1)
+  const last = latestOf(
+    used.flatMap(({ spray }) => {
+      const { over } = spray.cleared ? keepOutOf(ledger, spray) : {}
+      return over?.cleared && over.date > date ? over.date : []
+    }),
+  )
   return last === undefined ? [] : [`nobody may enter before ${shortDate(last)}, as cleared`]
-}
-
-function byShed(ledger: Ledger, product: Named<Product>, { date }: RemedyFrom): string[] {
-  const stock = stockOf(ledger, product, date)
-  return stock && stock.left !== null && stock.left <= 0 ? ['none left'] : []
 }
 
 function factsOf(ledger: Ledger, product: Named<Product>, { disease, date }: RemedyFrom): string[] {

@@ -61,39 +61,24 @@ export function tissueOn(
   { day, spotted }: { day: number; spotted: boolean },
 ): Tissue {
   if (disease === 'botrytis') return botrytisTissue(growth, day)
-  const none = (why: string): Tissue => ({ part: null, critical: 'out', why, unknown: null })
-  if (!growth.shootsOn(day)) return none('shoots shorter than 10 cm')
+  if (!growth.shootsOn(day)) return nothing('shoots shorter than 10 cm')
   const stage = growth.stageOn(day)
-  const until = LEAVES_UNTIL[disease] ?? 81
-  const critical = periodOf(disease, growth, day)
-  const ripe = stage !== null && stage.stage >= until
-  const past = ripe || (growth.veraisonOn(day) === 'after' && critical.state === 'out')
-  if (past && critical.state !== 'in')
-    return spotted
-      ? { part: 'leaf', critical: 'out', why: SPOTS_LATE, unknown: null }
-      : none('past the stages that need protection')
-  if (critical.state === 'out')
-    return { part: 'leaf', critical: 'out', why: critical.why, unknown: critical.unknown }
-  return {
-    part: 'both',
-    critical: critical.state,
-    get why() {
-      return critical.why
-    },
-    unknown: critical.unknown,
-  }
+  const fruit = fruitOn(disease, growth, day)
+  const isRipe = stage !== null && stage.stage >= (LEAVES_UNTIL[disease] ?? 81)
+  const isPast = isRipe || (growth.veraisonOn(day) === 'after' && fruit.critical === 'out')
+  if (!isPast || fruit.critical === 'in') return fruit
+  return spotted
+    ? { part: 'leaf', critical: 'out', why: SPOTS_LATE, unknown: null }
+    : nothing('past the stages that need protection')
 }
 
-interface Period {
-  state: Tissue['critical']
-  why: string
-  unknown: string | null
-}
+const nothing = (why: string): Tissue => ({ part: null, critical: 'out', why, unknown: null })
 
-/** Whether a day lies in the critical period of fruit. */
-function periodOf(disease: Disease, growth: Growth, day: number): Period {
+/** Whether fruit is in its critical period on a day, or leaves alone are open. */
+function fruitOn(disease: Disease, growth: Growth, day: number): Tissue {
+  const leaves = (why: string): Tissue => ({ part: 'leaf', critical: 'out', why, unknown: null })
   const period = CRITICAL[disease]
-  if (!period) return { state: 'out', why: 'infects leaves and shoots only', unknown: null }
+  if (!period) return leaves('infects leaves and shoots only')
   const blooms = growth.bloomsOn(day)
   const { before, after } = period
   const stage = growth.stageOn(day)
@@ -102,7 +87,8 @@ function periodOf(disease: Disease, growth: Growth, day: number): Period {
   if (blooming || sure) {
     const by = sure ?? blooms[0]!
     return {
-      state: 'in',
+      part: 'both',
+      critical: 'in',
       // Worded only when read: few days of a season are printed.
       get why() {
         const end = shortDate(isoDate(Math.max(by.earliest, by.latest) + after))
@@ -114,14 +100,18 @@ function periodOf(disease: Disease, growth: Growth, day: number): Period {
   const open = blooms.find((one) => day >= one.earliest - MAY_BE_BEFORE && day <= one.latest + after)
   if (open && !isEarly(growth, day)) {
     const why = `fruit may be at greatest risk (${open.why})`
-    return { state: 'may be', why, unknown: `growth stage${open.guess ? ': none noted' : ''}` }
+    return {
+      part: 'both',
+      critical: 'may be',
+      why,
+      unknown: `growth stage${open.guess ? ': none noted' : ''}`,
+    }
   }
-  const ahead = blooms.every(({ earliest }) => day < earliest)
-  return {
-    state: 'out',
-    why: ahead ? 'only leaves so far: before bloom' : 'leaves only: fruit can no longer be infected',
-    unknown: null,
-  }
+  return leaves(
+    blooms.every(({ earliest }) => day < earliest)
+      ? 'only leaves so far: before bloom'
+      : 'leaves only: fruit can no longer be infected',
+  )
 }
 
 /**
@@ -133,14 +123,9 @@ function botrytisTissue(growth: Growth, day: number): Tissue {
     .timesOn(day)
     .filter(({ from, to, blooms }) => day >= from && day <= to && !(blooms && isEarly(growth, day)))
   const timed = found.find(({ sure }) => sure) ?? found[0]
-  if (!timed)
-    return { part: null, critical: 'out', why: 'between the times that matter for botrytis', unknown: null }
+  if (!timed) return nothing('between the times that matter for botrytis')
   const { sure, name } = timed
-  const unknown = sure ? null : 'growth stage'
-  return {
-    part: 'fruit',
-    critical: sure ? 'in' : 'may be',
-    why: `vines ${sure ? 'are' : 'may be'} ${name}`,
-    unknown,
-  }
+  return sure
+    ? { part: 'fruit', critical: 'in', why: `vines are ${name}`, unknown: null }
+    : { part: 'fruit', critical: 'may be', why: `vines may be ${name}`, unknown: 'growth stage' }
 }

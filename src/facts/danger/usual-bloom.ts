@@ -2,9 +2,9 @@ import { type DaySpan, usualBloom } from '../../agronomy/heat/bloom-timing.ts'
 import { heatStage, stageSumStart } from '../../agronomy/heat/heat-stage.ts'
 import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
 import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
-import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { dayOf, isoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
-import { daysIn, windowOf } from '../heat/window.ts'
+import { daysIn, shiftYears, windowOf } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
 import { weatherDaysOf } from '../weather/in-short.ts'
 
@@ -45,7 +45,7 @@ function byPast({ ledger, season }: Omit<ReportInput, 'blocks'>, block: string):
   const past = ledger.stages
     .filter((entry) => entry.block === block && entry.season < season)
     .filter(({ stage }) => stage >= 61 && stage <= 69)
-    .map((entry) => dayOf(inSeason(entry.date, season - entry.season)))
+    .map(({ date, season: of }) => dayOf(shiftYears({ from: date, to: date }, season - of).from))
   if (past.length === 0) return null
   const [earliest, latest] = [lowest(past) - EITHER_WAY, highest(past) + EITHER_WAY]
   return { earliest, latest, guess: true, why: `past years, bloom ${spanText(earliest, latest)}` }
@@ -74,11 +74,6 @@ function byHeat({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>, block: st
 
 const spanText = (earliest: number, latest: number) =>
   `${shortDate(isoDate(earliest))} to ${shortDate(isoDate(latest))}`
-
-const inSeason = (date: IsoDate, years: number): IsoDate => {
-  const moved = `${Number(date.slice(0, 4)) + years}${date.slice(4)}`
-  return moved.endsWith('02-29') ? `${moved.slice(0, 8)}28` : moved
-}
 
 /** A span in which full bloom may fall, and what it is based on. */
 export interface BloomSpan extends DaySpan {

@@ -43,7 +43,12 @@ function toTreat(ones: readonly FollowUp[], from: TodayFrom): TodayDraft {
   const { block } = ones[0]!
   const { judge, asOf } = from
   const picking = from.windows.get(block)?.earliest ?? null
-  const { diseases, said, next, also, spray } = findAdvice(ones, { input: from, judge, picking })
+  const { diseases, said, next, also, spray } = findAdvice(ones, {
+    input: from,
+    judge,
+    picking,
+    heatAhead: from.forecast?.highest,
+  })
   return {
     what: 'find',
     blocks: [block],
