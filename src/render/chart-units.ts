@@ -18,7 +18,7 @@ export function chartIn(chart: DayChart, units: Style['units']): DayChart {
     values: all(chart.values),
     ...(beside && {
       beside: {
-        name: beside.name,
+        ...beside,
         values: all(beside.values),
         lowest: all(beside.lowest),
         highest: all(beside.highest),
@@ -33,14 +33,13 @@ const BAR_UNITS: Readonly<Record<string, string>> = { kg: 'lb', 'kg/ha': 'lb/acr
 export function barsIn(chart: BarChart, units: Style['units']): BarChart {
   const own = units === 'metric' ? undefined : BAR_UNITS[chart.unit]
   if (own === undefined) return chart
-  const converted = (value: number) => convert(value, chart.unit, own)
-  const maybe = (value: number | null | undefined) => (value == null ? value : converted(value))
+  const maybe = (value: number | null | undefined) => (value == null ? null : convert(value, chart.unit, own))
   const bars = chart.bars.map(({ name, value, low, high, limit }) => ({
     name,
-    value: converted(value),
-    low: maybe(low) ?? null,
-    high: maybe(high) ?? null,
-    limit: maybe(limit) ?? null,
+    value: convert(value, chart.unit, own),
+    low: maybe(low),
+    high: maybe(high),
+    limit: maybe(limit),
   }))
   return { ...chart, unit: own, bars }
 }

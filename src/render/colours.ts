@@ -12,10 +12,4 @@ export const COLOURS: Paint = {
 }
 
 /** Colours by meaning; they only repeat what a word says. */
-export interface Paint {
-  bad: (text: string) => string
-  doubtful: (text: string) => string
-  good: (text: string) => string
-  faint: (text: string) => string
-  strong: (text: string) => string
-}
+export type Paint = Record<'bad' | 'doubtful' | 'good' | 'faint' | 'strong', (text: string) => string>

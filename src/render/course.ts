@@ -3,20 +3,19 @@ import type { CourseChart, CoursePanel } from '../facts/charts/course-chart.ts'
 import { addDays, daysBetween } from '../records/date.ts'
 import { figure } from './figure.ts'
 import { safeLine } from './safe.ts'
-import { blockOf, gridOf, months, perCharacter } from './strip.ts'
+import { blockOf, gridOf, overMonths, perCharacter } from './strip.ts'
 import type { Style } from './style.ts'
-import { wrap } from './text.ts'
 
 /**
  * Draws measurements as lines of block characters over a common time axis, each from its lowest to its
  * highest value; below them the expected window: light from end to end, full on the likely day.
  */
-export function renderCourse(chart: CourseChart, { columns, paint }: Style): string {
+export function renderCourse(chart: CourseChart, style: Style): string {
   const panels = chart.panels.filter((panel) => shownOf(panel).length > 1)
   if (panels.length === 0) return ''
   const labels = panels.map(labelOf)
   const width = highest(labels.map((label) => label.length)) + 2
-  const grid = gridOf(chart.from, daysBetween(chart.from, chart.to) + 1, columns - width)
+  const grid = gridOf(chart.from, daysBetween(chart.from, chart.to) + 1, style.columns - width)
   const at = (date: string) => Math.floor(daysBetween(chart.from, date) / grid.perCharacter)
   const lines = panels.map((panel, index) => {
     const ends = endsOf(panel)
@@ -29,10 +28,9 @@ export function renderCourse(chart: CourseChart, { columns, paint }: Style): str
     for (const { date, value } of shownOf(panel)) line[at(date)] = blockOf(value, ends)
     return `${labels[index]!.padEnd(width)}${line.join('')}`.trimEnd()
   })
-  const indent = ' '.repeat(width)
   const window = chart.window ? `; ░ ${chart.window.name}, ▓ likely` : ''
   const words = `lowest to highest of each${window}; ${perCharacter(grid)}`
-  return `${[...lines, `${indent}${months(grid)}`, paint.faint(wrap(words, columns, indent))].join('\n')}\n`
+  return overMonths(lines, { grid, indent: ' '.repeat(width), words }, style)
 }
 
 /** The series of a panel: its curve if it has one, else the measurements. */

@@ -11,7 +11,11 @@ export function figure(value: number, decimals: number): string {
   return Number(text) === 0 ? text.replace('-', '') : text
 }
 
-/** The same, or a dash where the figure isn't known. */
+/** The same with a plus before what rises: `+0.21`. */
+export const signed = (value: number, decimals: number): string =>
+  `${value > 0 ? '+' : ''}${figure(value, decimals)}`
+
+/** A number, or a dash where the figure isn't known. */
 export const figureOr = (value: number | null, decimals: number, none = '-'): string =>
   value === null ? none : figure(value, decimals)
 

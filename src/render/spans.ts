@@ -2,20 +2,19 @@ import type { SpanChart } from '../facts/charts/span-chart.ts'
 import { daysBetween } from '../records/date.ts'
 import { shortDate } from '../records/spoken-date.ts'
 import { safeLine } from './safe.ts'
-import { gridOf, months, nameColumn, perCharacter } from './strip.ts'
+import { gridOf, nameColumn, overMonths, perCharacter } from './strip.ts'
 import type { Style } from './style.ts'
-import { wrap } from './text.ts'
 
 /**
  * Spans of days as lines of block characters over a common time axis: light from end to end, full on the likely day.
  * Empty for a single span.
  */
-export function renderSpans({ rows, title }: SpanChart, { columns, paint }: Style): string {
+export function renderSpans({ rows, title }: SpanChart, style: Style): string {
   const days = rows.flatMap(({ earliest, latest }) => [earliest, latest]).sort()
   const [from, to] = [days[0], days.at(-1)]
   if (rows.length < 2 || from === undefined || to === undefined) return ''
   const { width, cells } = nameColumn(rows.map(({ name }) => safeLine(name)))
-  const grid = gridOf(from, daysBetween(from, to) + 1, columns - width - 2)
+  const grid = gridOf(from, daysBetween(from, to) + 1, style.columns - width - 2)
   const at = (date: string) => Math.floor(daysBetween(from, date) / grid.perCharacter)
   const lines = rows.map(({ earliest, likely, latest }, index) => {
     const line = Array.from<unknown, string>({ length: grid.width }, (_, cell) =>
@@ -24,8 +23,6 @@ export function renderSpans({ rows, title }: SpanChart, { columns, paint }: Styl
     if (likely !== null) line[at(likely)] = '█'
     return `${cells[index]}${line.join('')}`.trimEnd()
   })
-  const indent = ' '.repeat(width)
   const words = `${title}; █ likely; ${perCharacter(grid)} from ${shortDate(from)}`
-  const axis = months(grid)
-  return `${[...lines, ...(axis === '' ? [] : [`${indent}${axis}`]), paint.faint(wrap(words, columns, indent))].join('\n')}\n`
+  return overMonths(lines, { grid, indent: ' '.repeat(width), words }, style)
 }

@@ -1,7 +1,9 @@
 import { highest } from '../agronomy/statistics/extremes.ts'
 import type { DayChart } from '../facts/charts/day-chart.ts'
-import { addDays, dayOf, isoDate } from '../records/date.ts'
+import { addDays } from '../records/date.ts'
 import { shortDate } from '../records/spoken-date.ts'
+import type { Style } from './style.ts'
+import { wrap } from './text.ts'
 
 const BLOCKS = '▁▂▃▄▅▆▇█'
 /** Drawn for a day without a value. */
@@ -62,31 +64,36 @@ export function wordStrip<Word extends string>(
     .join('')
 }
 
-/** The first of each month under a strip. */
+/** The first day and the first of each month under a strip, where there is room for their names. */
 export function months({ from, days, perCharacter, width }: Grid): string {
-  const line = Array.from({ length: width }, () => ' ')
-  const first = dayOf(from)
-  let free = 0
-  for (let day = 0; day < days; day++) {
-    const date = isoDate(first + day)
-    if (!date.endsWith('-01') && day > 0) continue
+  const starts = Array.from({ length: width * perCharacter }, (_, day) => ({
+    day,
+    date: addDays(from, day),
+  })).filter(({ day, date }) => day === 0 || date.endsWith('-01'))
+  let line = ''
+  for (const [index, { day, date }] of starts.entries()) {
     const at = Math.floor(day / perCharacter)
-    const label = day === 0 && !date.endsWith('-01') ? shortDate(date) : shortDate(date).split(' ')[1]!
-    const next = nextMonth(date, first, perCharacter)
-    if (at < free || at + label.length > width || (next < at + label.length + 1 && next < width)) continue
-    for (let index = 0; index < label.length; index++) line[at + index] = label[index]!
-    free = at + label.length + 1
+    const next = Math.floor((starts[index + 1]?.day ?? Infinity) / perCharacter)
+    const label = date.endsWith('-01') ? shortDate(date).split(' ')[1]! : shortDate(date)
+    const end = at + label.length
+    if (day < days && (at > line.length || line === '') && end <= width && (next > end || next >= width))
+      line = line.padEnd(at) + label
   }
-  return line.join('').trimEnd()
+  return line
 }
 
 /** The days in one character, where it is more than one. */
 export const perCharacter = ({ perCharacter: days }: Grid) =>
   days === 1 ? 'a day a character' : `${days} days a character`
 
-function nextMonth(date: string, first: number, perCharacter: number): number {
-  const start = addDays(`${date.slice(0, 7)}-28`, 4).slice(0, 7)
-  return Math.floor((dayOf(`${start}-01`) - first) / perCharacter)
+/** Lines above the months of their time, and what they mean. */
+export function overMonths(
+  lines: readonly string[],
+  { grid, indent, words }: { grid: Grid; indent: string; words: string },
+  { columns, paint }: Style,
+): string {
+  const axis = months(grid)
+  return `${[...lines, ...(axis === '' ? [] : [indent + axis]), paint.faint(wrap(words, columns, indent))].join('\n')}\n`
 }
 
 function cells<T>(values: readonly T[], { perCharacter, width }: Grid): T[][] {

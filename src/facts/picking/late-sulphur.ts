@@ -3,6 +3,7 @@ import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { daysText, upperFirst } from '../sentences.ts'
 import { holdsSulphur } from '../spraying/actives.ts'
+import { spraysOf } from '../spraying/legal-from.ts'
 import type { Asked } from './gate.ts'
 
 /**
@@ -29,15 +30,11 @@ export function sulphurAdvice({ blocks, varieties }: Ledger, ids: readonly strin
 
 /** A sentence on sulphur sprayed so close to picking that it can reach the must; null where none was. */
 export function lateSulphurNote({ ledger, block, season, asOf }: Asked, picking: IsoDate): string | null {
-  const last = ledger.sprays.findLast(
-    (spray) =>
-      spray.season === season &&
-      spray.date <= asOf &&
-      spray.blocks.includes(block.id) &&
-      spray.products.some(({ product: id }) => {
-        const product = ledger.products.get(id)
-        return product !== undefined && holdsSulphur(product)
-      }),
+  const last = spraysOf(ledger, { block: block.id, season, asOf }).findLast(({ products }) =>
+    products.some(({ product: id }) => {
+      const product = ledger.products.get(id)
+      return product !== undefined && holdsSulphur(product)
+    }),
   )
   if (!last) return null
   const days = daysBetween(last.date, picking)

@@ -1,6 +1,7 @@
 import type { Finding } from '../../ledger/read/finding.ts'
 import { type Placed, placeAt } from '../../ledger/read/source.ts'
 import { SEASON_KINDS } from '../../records/kinds.ts'
+import { entriesOf } from '../block-entries.ts'
 import { type Asked, answersOf, type Gate } from './gate.ts'
 
 const { pass, fail } = answersOf('records')
@@ -13,7 +14,7 @@ export function recordsGate(asked: Asked, errors: readonly Finding[]): Gate {
   const more = own.length === 1 ? '' : ` and ${own.length - 1} more`
   return fail(
     `${first.file}:${first.line} ${first.name}: ${first.message}${more}`,
-    `${own.length} error${own.length === 1 ? '' : 's'}`,
+    own.length === 1 ? '1 error' : `${own.length} errors`,
     'Run `rowbook check` and correct mistakes. If it was really done so, ask your adviser before picking.',
   )
 }
@@ -23,15 +24,11 @@ export function ownErrors({ ledger, block, season, asOf }: Asked, errors: readon
   if (errors.length === 0) return []
   const files = new Set(errors.map(({ file }) => file))
   const sprays = ledger.sprays.filter((spray) => spray.season === season && spray.blocks.includes(block.id))
-  const entries: Placed<object>[] = SEASON_KINDS.flatMap((kind): Placed<object>[] =>
-    kind === 'sprays'
-      ? sprays
-      : kind === 'weather'
-        ? []
-        : ledger[kind].filter(
-            (entry) => entry.season === season && entry.block === block.id && entry.date <= asOf,
-          ),
-  )
+  const entries = SEASON_KINDS.flatMap((kind): Placed<object>[] => {
+    if (kind === 'sprays') return sprays
+    if (kind === 'weather') return []
+    return entriesOf<(typeof ledger)[typeof kind][number]>(ledger[kind], { block: block.id, season, asOf })
+  })
   const products = new Set(sprays.flatMap((spray) => spray.products.map(({ product }) => product)))
   const standing = [
     block,

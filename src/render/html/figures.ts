@@ -10,28 +10,31 @@ import { type Content, html, type Markup } from './markup.ts'
 /** The cell for an unknown figure. */
 export const UNKNOWN = html`<span class="quiet">unknown</span>`
 
-export const dateCell = (date: string | null): Markup | string =>
-  date === null ? UNKNOWN : html`<time datetime="${date}">${shortDate(date)}</time>`
+const cell = <T>(value: T | null, say: (value: T) => Markup | string): Markup | string =>
+  value === null ? UNKNOWN : say(value)
 
-export const numberCell = (value: number | null, decimals: number): Markup | string =>
-  value === null ? UNKNOWN : groupDigits(figure(value, decimals))
+export const dateCell = (date: string | null) =>
+  cell(date, (day) => html`<time datetime="${day}">${shortDate(day)}</time>`)
 
-export const quantityCell = (
-  value: Quantity | null,
-  { units }: { units: Style['units'] },
-): Markup | string => (value === null ? UNKNOWN : display(value, units))
+export const numberCell = (value: number | null, decimals: number) =>
+  cell(value, (known) => groupDigits(figure(known, decimals)))
+
+type InUnits = { units: Style['units'] }
+
+export const quantityCell = (value: Quantity | null, { units }: InUnits) =>
+  cell(value, (known) => display(known, units))
 
 /** An estimate in three figures: a crop has no decimals. */
-export const roughCell = (value: Quantity | null, { units }: { units: Style['units'] }): Markup | string =>
-  value === null ? UNKNOWN : rough(value, units)
+export const roughCell = (value: Quantity | null, { units }: InUnits) =>
+  cell(value, (known) => rough(known, units))
 
-/** `low to high`, or the end that is known. */
+/** `low to high`. */
 export const spanCell = (low: number | null, high: number | null, decimals: number): Markup | string =>
   low === null || high === null ? UNKNOWN : `${figure(low, decimals)} to ${figure(high, decimals)}`
 
 /** Share 0 to 1 as per cent. */
-export const shareCell = (share: number | null, decimals = 0): Markup | string =>
-  share === null ? UNKNOWN : `${figure(share * 100, decimals)} %`
+export const shareCell = (share: number | null, decimals = 0) =>
+  cell(share, (known) => `${figure(known * 100, decimals)} %`)
 
 /** The name of a block, or its id where it has none. */
 export const nameOf = (names: Names, block: string): string => names.blocks.get(block) ?? block

@@ -1,6 +1,6 @@
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import { numbers } from '../../render/columns.ts'
-import { figure } from '../../render/figure.ts'
+import { signed } from '../../render/figure.ts'
 import { dateCell, nameOf, numberCell, spanCell } from '../../render/html/figures.ts'
 import { type Content, html, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
@@ -18,7 +18,7 @@ export const ripenessPage: PageOf<RipenessData> = ({ data }, { names, units }) =
     const pace =
       perDay === null || perDayLow === null || perDayHigh === null
         ? `No rate: ${why}.`
-        : `Sugar: ${signed(perDay)} Brix a day (${signed(perDayLow)} to ${signed(perDayHigh)}, 19 times in 20), from the last ${n} sampling days.`
+        : `Sugar: ${signed(perDay, 2)} Brix a day (${signed(perDayLow, 2)} to ${signed(perDayHigh, 2)}, 19 times in 20), from the last ${n} sampling days.`
     return section(
       name,
       html`<p>${samples.length === 0 ? 'No samples yet.' : pace}</p>\n`,
@@ -29,8 +29,6 @@ export const ripenessPage: PageOf<RipenessData> = ({ data }, { names, units }) =
   })
   return { title: 'Ripeness', content: parts }
 }
-
-const signed = (value: number) => `${value > 0 ? '+' : ''}${figure(value, 2)}`
 
 function sampleTable(name: string, samples: RipenessSample[]): Content {
   return pageTable({

@@ -5,10 +5,10 @@ import { upperFirst } from '../../facts/sentences.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { renderCourse } from '../../render/course.ts'
-import { dateOr, figure, figureOr } from '../../render/figure.ts'
+import { dateOr, figure, figureOr, signed } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, underAnswer, wrap } from '../../render/text.ts'
+import { counted, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import type { RipenessData, RipenessSample } from './report.ts'
 
 interface RipenessNames {
@@ -18,18 +18,22 @@ interface RipenessNames {
 }
 
 /** The newest sample of each block first, then all samples, then what they are based on. */
-export function renderRipeness(report: Report<RipenessData>, names: RipenessNames, style: Style): string {
-  const { samples, trends, pressBias: bias } = report.data
-  const nameOf = (block: string) => names.blocks.get(block) ?? block
+export function renderRipeness(
+  report: Report<RipenessData>,
+  { blocks, asPressed }: RipenessNames,
+  style: Style,
+): string {
+  const { samples, trends, charts, pressBias } = report.data
+  const nameOf = (block: string) => blocks.get(block) ?? block
   if (samples.length === 0) return `No samples in season ${report.season} up to ${spokenDate(report.asOf)}.\n`
   const first = trends.map((trend) => headline(trend, { samples, name: nameOf(trend.block) })).filter(Boolean)
-  const pressed = names.asPressed && bias.mean !== null
+  const pressed = asPressed && pressBias.mean !== null
   const table = renderTable(
     [
       'sampled',
       { title: 'block', most: 16 },
-      { title: pressed ? 'Brix at\npress' : 'Brix', number: true },
       ...numbers(
+        pressed ? 'Brix at\npress' : 'Brix',
         '95 %\ninterval',
         'sugar\ng/L',
         'likely\n% vol',
@@ -39,18 +43,25 @@ export function renderRipeness(report: Report<RipenessData>, names: RipenessName
         'B x\npH²',
       ),
     ],
-    samples.map((sample) => row(sample, { name: nameOf(sample.block), shift: pressed ? bias.mean! : 0 })),
+    samples.map((sample) =>
+      row(sample, { name: nameOf(sample.block), shift: pressed ? pressBias.mean! : 0 }),
+    ),
   )
-  const courses = report.data.charts.flatMap(({ block, chart }) => {
+  const courses = charts.flatMap(({ block, chart }) => {
     const course = chart ? renderCourse(chart, style) : ''
-    return course === '' ? [] : [`${wrap(nameOf(block), style.columns)}\n${course}\n`]
+    return course === '' ? [] : `${wrap(nameOf(block), style.columns)}\n${course}\n`
   })
-  const isLast = (sample: RipenessSample) =>
-    samples.findLast(({ block }) => block === sample.block) === sample
-  const notes = [...new Set(samples.flatMap((sample) => remarksOf(sample, { nameOf, last: isLast(sample) })))]
-  const alcohol = samples.filter(isLast).flatMap((sample) => alcoholLine(sample, nameOf(sample.block)))
-  const lines = [...rates(trends, nameOf), ...alcohol, ...notes, ...biasLine(report.data, names.asPressed)]
-  const below = lines.map((line) => wrap(inLedgerUnits(line, style.units), style.columns)).join('\n')
+  const last = new Set(new Map(samples.map((sample) => [sample.block, sample])).values())
+  const lines = new Set([
+    ...trends.flatMap((trend) => rateLine(trend, nameOf(trend.block))),
+    ...samples.flatMap((sample) => (last.has(sample) ? alcoholLine(sample, nameOf(sample.block)) : [])),
+    ...samples.flatMap((sample) => remarksOf(sample, { nameOf, last: last.has(sample) })),
+    ...biasLine(pressBias, asPressed),
+  ])
+  const below = wrapAll(
+    [...lines].map((line) => inLedgerUnits(line, style.units)),
+    style.columns,
+  )
   return underAnswer(
     `${wrap(first.join(' '), style.columns)}\n\n${table}\n${courses.join('')}${below}\n`,
     report.cautions,
@@ -100,34 +111,29 @@ function row(sample: RipenessSample, { name, shift }: { name: string; shift: num
   ]
 }
 
-function rates(trends: readonly RipenessTrend[], nameOf: (block: string) => string): string[] {
-  return trends.flatMap((trend) => {
-    if (trend.n === 0) return []
-    const parts = [
-      spoken('sugar', trend, { unit: ' Brix', decimals: 2 }),
-      spoken('acid', trend.ta, { unit: ' g/L', decimals: 2 }),
-      spoken('pH', trend.ph, { unit: '', decimals: 3 }),
-    ].filter(Boolean)
-    if (parts.length === 0) return [`${nameOf(trend.block)}: no rate. ${upperFirst(trend.why!)}.`]
-    return [
-      `${nameOf(trend.block)}, a day: ${parts.join('; ')}. Last ${counted(trend.n, 'sampling day')}; ranges 19 times in 20.`,
-    ]
-  })
+function rateLine(trend: RipenessTrend, name: string): string[] {
+  if (trend.n === 0) return []
+  const parts = sentences(
+    rateText('sugar', trend, { unit: ' Brix', decimals: 2 }),
+    rateText('acid', trend.ta, { unit: ' g/L', decimals: 2 }),
+    rateText('pH', trend.ph, { unit: '', decimals: 3 }),
+  )
+  return parts.length === 0
+    ? [`${name}: no rate. ${upperFirst(trend.why!)}.`]
+    : [
+        `${name}, a day: ${parts.join('; ')}. Last ${counted(trend.n, 'sampling day')}; ranges 19 times in 20.`,
+      ]
 }
 
-function spoken(what: string, rate: Rate, { unit, decimals }: { unit: string; decimals: number }): string {
-  if (rate.perDay === null) return ''
-  const sign = (value: number) => `${value > 0 ? '+' : ''}${figure(value, decimals)}`
-  return `${what} ${sign(rate.perDay)}${unit} (${sign(rate.perDayLow!)} to ${sign(rate.perDayHigh!)})`
-}
+const rateText = (
+  what: string,
+  { perDay, perDayLow, perDayHigh }: Rate,
+  { unit, decimals }: { unit: string; decimals: number },
+) =>
+  perDay !== null &&
+  `${what} ${signed(perDay, decimals)}${unit} (${signed(perDayLow!, decimals)} to ${signed(perDayHigh!, decimals)})`
 
-const MORE: Readonly<Record<string, string>> = {
-  reading: 'more readings',
-  bag: 'more bags',
-  berry: 'more berries',
-  bunch: 'more bunches',
-  vine: 'more vines',
-}
+const PLURAL: Readonly<Record<string, string>> = { berry: 'berries', bunch: 'bunches' }
 
 const LOADING = {
   loading: 'sugar is still coming into the berries',
@@ -145,31 +151,27 @@ export function remarksOf(
   const lines = sample.remarks.map((remark) => `${head}: ${remark}.`)
   if (sample.why) lines.push(sample.brix === null ? `${head}: ${sample.why}.` : `${upperFirst(sample.why)}.`)
   if (!last) return lines
-  if (sample.enough === false)
-    lines.push(
-      `${head}: take ${counted(sample.needed!, `more ${sample.of ?? 'reading'}`, MORE[sample.of ?? 'reading'])} to be sure to ±0.5 Brix (19 times in 20).`,
-    )
-  if (sample.loading)
-    lines.push(
-      `${head}: ${figure(sample.loading.to, 0)} mg of sugar a berry, ${figure(sample.loading.rate, 1)} mg more a day. ${upperFirst(LOADING[sample.loading.state])} (3 mg rule, after Deloire; common practice).`,
-    )
-  const words = [sample.seeds && `seeds ${sample.seeds}`, sample.taste && `taste ${sample.taste}`].filter(
-    Boolean,
+  const { of: what, needed, loading, seeds, taste, endPoint } = sample
+  const unit = what ?? 'reading'
+  const said = sentences(
+    sample.enough === false &&
+      `take ${counted(needed!, `more ${unit}`, `more ${PLURAL[unit] ?? `${unit}s`}`)} to be sure to ±0.5 Brix (19 times in 20)`,
+    loading &&
+      `${figure(loading.to, 0)} mg of sugar a berry, ${figure(loading.rate, 1)} mg more a day. ${upperFirst(LOADING[loading.state])} (3 mg rule, after Deloire; common practice)`,
+    sentences(seeds && `seeds ${seeds}`, taste && `taste ${taste}`).join('; '),
+    endPoint !== null && `acid titrated to pH ${endPoint}`,
   )
-  if (words.length > 0) lines.push(`${head}: ${words.join('; ')}.`)
-  if (sample.endPoint !== null) lines.push(`${head}: acid titrated to pH ${sample.endPoint}.`)
-  return lines
+  return [...lines, ...said.map((one) => `${head}: ${one}.`)]
 }
 
-function biasLine({ pressBias: bias }: RipenessData, asPressed: boolean): string[] {
+function biasLine(bias: RipenessData['pressBias'], asPressed: boolean): string[] {
   if (bias.mean === null) return asPressed ? [`Field-to-press difference not known: ${bias.why}.`] : []
   const range =
     bias.low === null
       ? `, ${bias.why}`
       : ` (${figure(bias.low, 1)} to ${figure(bias.high!, 1)}, 19 times in 20)`
   const applied = asPressed ? 'It is added above.' : 'Not added above; --as-pressed adds it.'
-  const picks = bias.picks.length === 1 ? '1 past pick' : `${bias.picks.length} past picks`
   return [
-    `Field-to-press difference: ${bias.mean > 0 ? '+' : ''}${figure(bias.mean, 1)} Brix in ${picks}${range}. ${applied}`,
+    `Field-to-press difference: ${signed(bias.mean, 1)} Brix in ${counted(bias.picks.length, 'past pick')}${range}. ${applied}`,
   ]
 }

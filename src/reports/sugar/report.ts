@@ -76,29 +76,21 @@ function sugarOf({ reading, temperature, ph, ta }: SugarOptions) {
   }
 }
 
-interface BrixAt20 {
-  brix: number | null
-  low: number | null
-  high: number | null
-  remarks: string[]
-  why: string | null
+/** Specific gravity by scale. */
+const GRAVITY = {
+  oechsle: specificGravityFromOechsle,
+  baume: specificGravityFromBaume,
+  density: (value: number) => value,
 }
 
-function brixOf({ scale, value }: SugarOptions['reading'], temperature: number | undefined): BrixAt20 {
-  const asRead = (brix: number): BrixAt20 => ({ brix, low: brix, high: brix, remarks: [], why: null })
-  if (scale !== 'brix') {
-    const gravity =
-      scale === 'oechsle'
-        ? specificGravityFromOechsle(value)
-        : scale === 'baume'
-          ? specificGravityFromBaume(value)
-          : value
-    return asRead(brixFromSpecificGravity(gravity))
+function brixOf({ scale, value }: SugarOptions['reading'], temperature: number | undefined) {
+  if (scale !== 'brix' || temperature === undefined) {
+    const brix = scale === 'brix' ? value : brixFromSpecificGravity(GRAVITY[scale](value))
+    return { brix, low: brix, high: brix, remarks: [], why: null }
   }
-  if (temperature === undefined) return asRead(value)
   const step = correctForTemperature(value, temperature)
   const { brix, low, high, correction, reason } = step
-  if (brix === null) return { brix, low: null, high: null, remarks: [], why: reason }
+  if (brix === null) return { brix, low, high, remarks: [], why: reason }
   const signed = (by: number) => (by === 0 ? '0' : `${by < 0 ? '-' : '+'}${Math.abs(by).toFixed(2)}`)
   const remark = `${value} Brix read at ${figureText(temperature, '°C')} without compensation: ${signed(correction!)} by the OIV table${howKnown(step)}`
   return { brix, low, high, remarks: [remark], why: null }

@@ -1,7 +1,7 @@
 import type { ReportInput } from '../../facts/report.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import { dayReached } from '../../facts/window/past.ts'
-import type { Named, PickEntry } from '../../ledger/read/ledger.ts'
+import type { Ledger, Named, PickEntry } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween, type IsoDate, isoDate } from '../../records/date.ts'
 import type { Block } from '../../records/kinds/block.ts'
 
@@ -28,7 +28,7 @@ export function backtest(input: ReportInput, target?: number): Backtest {
   const wanted = new Map(input.blocks.map((block) => [block.id, block]))
   const rows = firstPicks(input).flatMap((pick) => {
     const block = wanted.get(pick.block)
-    return block ? LEADS.map((lead) => rowOf(block, { pick, lead, input, target })) : []
+    return block ? LEADS.map((lead) => rowOf(block, { pick, lead, ledger: input.ledger, target })) : []
   })
   return { rows, summary: summarise(rows), rule: RULE }
 }
@@ -49,49 +49,43 @@ function rowOf(
   {
     pick,
     lead,
-    input,
+    ledger,
     target,
-  }: { pick: PickEntry; lead: number; input: ReportInput; target: number | undefined },
+  }: { pick: PickEntry; lead: number; ledger: Ledger; target: number | undefined },
 ) {
-  const asOf = addDays(pick.date, -lead)
-  const said = windowOf(
-    block,
-    { ledger: input.ledger, season: pick.season, asOf },
-    { target, expected: true },
-  )
-  const passed =
-    said.target === null
-      ? null
-      : dayReached(input.ledger, { block: block.id, season: pick.season, target: said.target })
-  const reached = passed === null ? null : isoDate(Math.round(passed))
-  const within = (day: IsoDate | null, [from, to]: [IsoDate | null, IsoDate | null]) =>
-    day === null || from === null ? null : from <= day && (to === null || day <= to)
+  const { season, date } = pick
+  const said = windowOf(block, { ledger, season, asOf: addDays(date, -lead) }, { target, expected: true })
   const { earliest, likely, latest } = said
+  const passed =
+    said.target === null ? null : dayReached(ledger, { block: block.id, season, target: said.target })
+  const reached = passed === null ? null : isoDate(Math.round(passed))
+  const within = (day: IsoDate | null) =>
+    day === null || earliest === null ? null : earliest <= day && (latest === null || day <= latest)
   return {
-    season: pick.season,
+    season,
     block: block.id,
-    picked: pick.date,
+    picked: date,
     /** Days before the pick. */
     lead,
     earliest,
     likely,
     latest,
     /** Days by which the likely date was later than the pick (negative: earlier). */
-    error: likely === null ? null : daysBetween(pick.date, likely),
+    error: likely === null ? null : daysBetween(date, likely),
     /** Whether the interval held the pick, an open end all later days; null where there was none. */
-    inside: within(pick.date, [earliest, latest]),
+    inside: within(date),
     /** With hindsight, the day on which the season's samples and press passed the target; null where they never did. */
     reached,
     errorToReached: likely === null || reached === null ? null : daysBetween(reached, likely),
-    reachedInside: within(reached, [earliest, latest]),
+    reachedInside: within(reached),
   }
 }
 
 function summarise(rows: readonly BacktestRow[]) {
   return LEADS.map((lead) => {
     const of = rows.filter((row) => row.lead === lead)
-    const errors = of.flatMap(({ error }) => error ?? [])
-    const held = of.flatMap(({ inside }) => inside ?? [])
+    const known = <Key extends keyof BacktestRow>(key: Key) => of.flatMap((row) => row[key] ?? [])
+    const [errors, held, reached] = [known('error'), known('inside'), known('reachedInside')]
     const widths = of.flatMap(({ earliest, latest }) =>
       earliest === null || latest === null ? [] : daysBetween(earliest, latest),
     )
@@ -108,9 +102,9 @@ function summarise(rows: readonly BacktestRow[]) {
       /** Share of the intervals that held the pick, 0 to 1. */
       coverage: mean(held.map(Number)),
       /** The same against the day on which the target was passed. */
-      meanSizeToReached: mean(of.flatMap(({ errorToReached }) => errorToReached ?? []).map(Math.abs)),
-      reachedCoverage: mean(of.flatMap(({ reachedInside }) => reachedInside ?? []).map(Number)),
-      reachedKnown: of.flatMap(({ reachedInside }) => reachedInside ?? []).length,
+      meanSizeToReached: mean(known('errorToReached').map(Math.abs)),
+      reachedCoverage: mean(reached.map(Number)),
+      reachedKnown: reached.length,
     }
   })
 }

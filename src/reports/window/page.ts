@@ -13,8 +13,7 @@ import { folded, pageTable } from '../../render/html/table.ts'
 import { drawCourseChart } from '../../render/svg/course-chart.ts'
 import { drawSpanChart } from '../../render/svg/span-chart.ts'
 import { sentences } from '../../render/text.ts'
-import { allWindows } from './chart.ts'
-import type { WindowData } from './report.ts'
+import { allWindows, type WindowData } from './report.ts'
 
 type Block = WindowData['blocks'][number]
 

@@ -9,14 +9,13 @@ import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { renderCourse } from '../../render/course.ts'
-import { dateOr, figure, figureOr } from '../../render/figure.ts'
+import { dateOr, figure, signed } from '../../render/figure.ts'
 import { renderSpans } from '../../render/spans.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import type { Backtest } from './backtest.ts'
-import { allWindows } from './chart.ts'
-import type { WindowBlock, WindowData } from './report.ts'
+import { allWindows, type WindowBlock, type WindowData } from './report.ts'
 
 /** The dates in one sentence, then block by block the chance and what it is based on. */
 export function renderWindow(
@@ -156,7 +155,7 @@ function renderBacktest(
     told.map((one) => [
       String(one.lead),
       `${one.told} of ${one.asked}`,
-      one.meanError === null ? '-' : `${one.meanError > 0 ? '+' : ''}${figure(one.meanError, 1)} d`,
+      one.meanError === null ? '-' : `${signed(one.meanError, 1)} d`,
       one.meanSize === null ? '-' : `${figure(one.meanSize, 1)} d`,
       one.meanWidth === null ? '-' : `${figure(one.meanWidth, 0)} d`,
       one.coverage === null ? '-' : `${Math.round(one.coverage * one.withInterval)} of ${one.withInterval}`,
@@ -184,7 +183,7 @@ function renderBacktest(
         : row.latest === null
           ? `from ${shortDate(row.earliest)}, no end`
           : `${shortDate(row.earliest)} to ${shortDate(row.latest)} (${daysBetween(row.earliest, row.latest)} d)`,
-      row.error === null ? '-' : `${row.error > 0 ? '+' : ''}${figureOr(row.error, 0)} d`,
+      row.error === null ? '-' : `${signed(row.error, 0)} d`,
     ]),
   )
   return `${table}\nPick by pick:\n${all}\n${wrap(rule, style.columns)}\n`
