@@ -35,6 +35,7 @@ function rotCourse(asked: Asked) {
   return {
     now,
     before,
+    severityBefore,
     /** Change in the share of surface affected, per day; null where severity wasn't scored in both rounds. */
     perDay,
     /** Whether it rose: in severity, or in incidence by more than chance. */
@@ -89,10 +90,7 @@ export function pickAdvice(
   const outruns = rot.over || (then !== null && rot.limit !== null && then > rot.limit)
   if (sugar.short > (outruns ? WITHIN_REACH : NEARLY)) return null
   const reasons: string[] = []
-  if (rot.rising)
-    reasons.push(
-      `botrytis rises: ${standText(rot.before!)} on ${shortDate(rot.before!.date)}, ${standText(rot.now)} on ${shortDate(rot.now.date)}`,
-    )
+  if (rot.rising) reasons.push(riseText(rot))
   if (rot.over) reasons.push(`rot is over the limit: ${standText(rot.now)}`)
   // With sugar at its target, there is no reason to wait for a score.
   if (rot.maybe && sugar.short === 0)
@@ -131,3 +129,12 @@ const standText = (row: RoundRow): string =>
   row.severity === null
     ? `${row.found} of ${row.looked} bunches`
     : `${percent(row.severity)} of the surface, ${row.found} of ${row.looked} bunches`
+
+/** `botrytis rises from 4 % of bunches on 5 Sep to 15 % on 12 Sep (0.5 % to 2 % of the surface)` */
+function riseText({ now, before, severityBefore }: RotCourse): string {
+  const surface =
+    severityBefore === null || now.severity === null
+      ? ''
+      : ` (${percent(severityBefore)} to ${percent(now.severity)} of the surface)`
+  return `botrytis rises from ${percent(before!.incidence)} of bunches on ${shortDate(before!.date)} to ${percent(now.incidence)} on ${shortDate(now.date)}${surface}`
+}

@@ -32,7 +32,9 @@ function inputOf(more: Record<string, string>): ReportInput {
 test('a block in which rot argues for picking now comes first, today, as in ready', () => {
   const { blocks, day } = planned()
   expect(blocks.map(({ block }) => block)).toEqual(['upper', 'lower'])
-  expect(blocks[0]!.rot).toMatch(/botrytis rises/)
+  expect(blocks[0]!.rot).toBe(
+    'botrytis rises from 4 % of bunches on 5 Sep to 15 % on 12 Sep (0.5 % to 2 % of the surface)',
+  )
   expect(day!.steps[0]).toMatchObject({ block: 'upper', date: '2026-09-14' })
 })
 
