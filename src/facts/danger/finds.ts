@@ -50,9 +50,10 @@ export function findsBy(rows: readonly Find[]): (disease: Disease, date: IsoDate
       const by = later.find(({ date, looked }) => date > find.date && looked >= find.looked / 2)
       return { find, clearedOn: by?.date ?? '9999' }
     })
+  const byDisease = groupedBy(found, ({ find }) => find.disease)
   return (disease, date) =>
-    found
-      .filter(({ find, clearedOn }) => find.disease === disease && find.date <= date && clearedOn > date)
+    (byDisease.get(disease) ?? [])
+      .filter(({ find, clearedOn }) => find.date <= date && clearedOn > date)
       .map(({ find }) => find)
 }
 

@@ -156,9 +156,11 @@ function rowReader(from: {
     table.hour[row] = time.hour ?? -1
     table.minute[row] = time.minute
     if (cells.length <= last) complain({ start, end: start + text.length }, shortRow(cells.length, last + 1))
-    for (const { key, index, factor, shift, low, high, most, scale, values } of measured) {
-      const written = cells[index]?.trim()
-      const cell = (written === undefined ? '' : (options.numberOf?.(written, index) ?? written)).trim()
+    // An iterator would make an object for each of tens of thousands of cells.
+    for (let at = 0; at < measured.length; at++) {
+      const { key, index, factor, shift, low, high, most, scale, values } = measured[at]!
+      const written = cells[index]?.trim() ?? ''
+      const cell = options.numberOf?.(written, index).trim() ?? written
       const figure = readDecimal(cell, mark)
       const value = (scale ? scale(figure) : figure) * factor + shift
       const isPossible = value >= low && value <= most

@@ -32,8 +32,11 @@ export function reportUnlikely(
 ): void {
   const first = order[0]
   if (first === undefined) return
-  const known = (values: Float64Array | undefined) =>
-    values ? order.map((row) => values[row]!).filter((value) => !Number.isNaN(value)) : []
+  const known = (values: Float64Array | undefined) => {
+    const found: number[] = []
+    if (values) for (const row of order) if (!Number.isNaN(values[row])) found.push(values[row]!)
+    return found
+  }
   const { readings } = rows
   const warmth = known(readings.temperature ?? readings.max)
   const damp = known(readings.humidity)
@@ -109,10 +112,7 @@ const STUCK_HOURS = 48
 export function reportStuckSensor(rows: WeatherTable, order: readonly number[], complain: Complain): void {
   const values = rows.readings.temperature
   if (!values) return
-  let first = 0
-  const close = (end: number) => {
-    const [from, to] = [order[first], order[end - 1]]
-    if (from === undefined || to === undefined) return
+  const tellLong = (from: number, to: number) => {
     const hours = hourOfRow(rows, to) - hourOfRow(rows, from)
     if (hours < STUCK_HOURS) return
     complain(timeSpan(rows, from), {
@@ -122,13 +122,15 @@ export function reportStuckSensor(rows: WeatherTable, order: readonly number[], 
       help: 'look after the sensor; empty the cells that it did not measure, so that they count as unknown',
     })
   }
-  for (let at = 1; at < order.length; at++) {
-    const [row, before] = [order[at]!, order[at - 1]!]
-    if (values[row] === values[before] && hourOfRow(rows, row) - hourOfRow(rows, before) <= 1) continue
-    close(at)
+  let first = 0
+  for (let at = 1; at <= order.length; at++) {
+    const row = order[at]
+    const before = order[at - 1]!
+    const isNext = row !== undefined && hourOfRow(rows, row) - hourOfRow(rows, before) <= 1
+    if (isNext && values[row] === values[before]) continue
+    tellLong(order[first]!, before)
     first = at
   }
-  close(order.length)
 }
 
 /** The median; NaN of nothing. */
