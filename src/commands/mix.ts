@@ -138,12 +138,10 @@ async function standing(
   { ledger }: ReportInput,
   on: { date: IsoDate; time: TimeRange | null; made: MixData; heatAhead: Map<number, number> | undefined },
 ) {
-  const [{ afterMix, stockAfter }, { against, asEntry, overWith, recordedAs }, { seasonOf }] =
-    await Promise.all([
-      import('../reports/mix/after.ts'),
-      import('../reports/mix/against.ts'),
-      import('../ledger/read/seasons.ts'),
-    ])
+  const [{ afterMix, against, asEntry, overWith, recordedAs, stockAfter }, { seasonOf }] = await Promise.all([
+    import('../reports/mix/against.ts'),
+    import('../ledger/read/seasons.ts'),
+  ])
   const { date, time, made, heatAhead } = on
   const { sprayer, blocks = [] } = job
   const about = { date, season: seasonOf(ledger.vineyard, date), ...(time && { time }) }

@@ -1,6 +1,6 @@
 import { describe } from 'vitest'
 import { convert } from '../../src/records/units.ts'
-import { afterMix } from '../../src/reports/mix/after.ts'
+import { afterMix } from '../../src/reports/mix/against.ts'
 import { totals } from '../../src/reports/totals/report.ts'
 import { findingsOf, ledgerOf } from '../ledger/in-memory.ts'
 import { answer, type Data } from '../worked/answer.ts'

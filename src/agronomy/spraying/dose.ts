@@ -14,24 +14,11 @@ export type Dose = { unit: 'kg' | 'L' } & (
 
 interface DoseContext {
   /** L/ha of spray applied. */
-  waterPerHa?: number
+  waterPerHa?: number | undefined
   /** L/ha of dilute spray. */
-  dilutePerHa?: number
+  dilutePerHa?: number | undefined
   /** m² of leaf wall per ha of ground. */
-  leafWallPerHa?: number
-}
-
-interface ResolvedDose {
-  /** kg or L of product per ha of ground; null where `missing` stands in the way. */
-  perHa: number | null
-  /** g or mL of product per L of spray; null where `missing` stands in the way. */
-  concentration: number | null
-  basis: Dose['basis']
-  /** Dilute volume / applied volume, for a dose per dilute volume. */
-  concentrationFactor: number | null
-  cappedBy: 'maxPerHa' | null
-  /** The first figure of the context without which something above is null. */
-  missing: keyof DoseContext | null
+  leafWallPerHa?: number | undefined
 }
 
 /**
@@ -42,45 +29,46 @@ interface ResolvedDose {
  * Sources: AWRI "Spray application in vineyards" and Viti-note "Determining dilute water volumes"; LWG Bayern
  * "Das Laubwandflaechen-Modell"; EPPO PP 1/239 (title read only).
  */
-export function resolveDose(dose: Dose, context: DoseContext = {}): ResolvedDose {
+export function resolveDose(dose: Dose, context: DoseContext = {}) {
   for (const [name, value] of Object.entries(context))
     if (value !== undefined) requirePositive({ [name]: value })
   const { waterPerHa, dilutePerHa } = context
-  const { wanted, needs } = amountPerHa(dose, context)
+  const { amount, needs, size } = writtenPer(dose)
+  requireNotNegative({ dose: amount })
+  const quantity = needs === null ? 1 : context[needs]
+  const wanted = quantity === undefined ? null : (amount * quantity) / size
   const maxPerHa = 'maxPerHa' in dose ? dose.maxPerHa : undefined
   if (maxPerHa !== undefined) requirePositive({ maxPerHa })
   const capped = wanted !== null && maxPerHa !== undefined && exceeds(wanted, maxPerHa)
   const perHa = capped ? maxPerHa : wanted
-  const fixed = dose.basis === 'spray' ? dose.perLitre : null
   const computed = perHa === null || waterPerHa === undefined ? null : (perHa * 1000) / waterPerHa
   return {
+    /** kg or L of product per ha of ground; null where `missing` stands in the way. */
     perHa,
-    concentration: fixed ?? computed,
-    basis: dose.basis,
+    /** g or mL of product per L of spray; null where `missing` stands in the way. */
+    concentration: dose.basis === 'spray' ? dose.perLitre : computed,
+    /** Dilute volume / applied volume, for a dose per dilute volume. */
     concentrationFactor:
       dose.basis === 'dilute' && dilutePerHa !== undefined && waterPerHa !== undefined
         ? dilutePerHa / waterPerHa
         : null,
-    cappedBy: capped ? 'maxPerHa' : null,
-    missing: perHa === null ? needs : waterPerHa === undefined ? 'waterPerHa' : null,
+    /** Whether the label's most per ha of ground lowered the dose. */
+    capped,
+    /** The first figure of the context without which something above is null. */
+    missing: perHa === null ? needs : waterPerHa === undefined ? ('waterPerHa' as const) : null,
   }
 }
 
-function amountPerHa(dose: Dose, context: DoseContext) {
-  const per = (amount: number, needs: keyof DoseContext, size: number) => {
-    requireNotNegative({ dose: amount })
-    const quantity = context[needs]
-    return { wanted: quantity === undefined ? null : (amount * quantity) / size, needs }
-  }
+/** The amount of a dose, and of what in the context it is given for each `size`. */
+function writtenPer(dose: Dose): { amount: number; needs: keyof DoseContext | null; size: number } {
   switch (dose.basis) {
     case 'ground':
-      requireNotNegative({ dose: dose.perHa })
-      return { wanted: dose.perHa, needs: null }
+      return { amount: dose.perHa, needs: null, size: 1 }
     case 'spray':
-      return per(dose.perLitre, 'waterPerHa', 1000)
+      return { amount: dose.perLitre, needs: 'waterPerHa', size: 1000 }
     case 'dilute':
-      return per(dose.perLitre, 'dilutePerHa', 1000)
+      return { amount: dose.perLitre, needs: 'dilutePerHa', size: 1000 }
     case 'leaf-wall':
-      return per(dose.per10000m2, 'leafWallPerHa', 10_000)
+      return { amount: dose.per10000m2, needs: 'leafWallPerHa', size: 10_000 }
   }
 }

@@ -1,11 +1,10 @@
-import { leafWallPerHa } from '../../agronomy/spraying/canopy.ts'
 import type { Ledger, Named, SprayEntry } from '../../ledger/read/ledger.ts'
 import { addAll } from '../../records/add-all.ts'
 import type { Block } from '../../records/kinds/block.ts'
 import type { Product } from '../../records/kinds/product.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { areaOf, treatedAreaOf } from '../block-size.ts'
-import { doseOf, isConcentrated } from './dose.ts'
+import { doseOf, isConcentrated, leafWallOf, SMALL } from './dose.ts'
 import type { DoseForms } from './label.ts'
 
 /** One product of one spray on one block, with its amounts. */
@@ -63,9 +62,7 @@ interface Worked extends Pick<Ledger, 'blocks' | 'products'> {
 function applicationsIn(spray: SprayEntry, ledger: Pick<Ledger, 'blocks' | 'products'>): Application[] {
   const blocks = spray.blocks.map((id) => ledger.blocks.get(id)).filter((block) => block !== undefined)
   const areas = blocks.map((block) => treatedAreaOf(spray, block))
-  const whole = areas.every((area) => area !== null)
-    ? areas.reduce((sum: number, area) => sum + area!, 0)
-    : null
+  const whole = areas.includes(null) ? null : areas.reduce((sum: number, area) => sum + area!, 0)
   return blocks.flatMap((block, index) =>
     spray.products.flatMap((part, partIndex) => {
       const product = ledger.products.get(part.product)
@@ -89,23 +86,15 @@ function applicationsIn(spray: SprayEntry, ledger: Pick<Ledger, 'blocks' | 'prod
 
 /** An application's dose in every form that a label may limit. */
 export function doseForms(one: Application): DoseForms {
-  const { spray, block, product, perHa, waterPerHa } = one
-  if (!perHa) return { perHa: null, perLeafWall: null, concentration: one.concentration }
+  const { spray, block, product, perHa, waterPerHa, concentration } = one
+  if (!perHa) return { perHa, perLeafWall: null, concentration }
   const unit = perHa.unit.startsWith('kg') ? 'kg' : 'L'
-  const height = block.canopy?.height
+  const wall = leafWallOf(block)
   const volume = isConcentrated(product) && spray.dilute !== undefined ? spray.dilute : waterPerHa
   return {
     perHa,
     perLeafWall:
-      height === undefined
-        ? null
-        : {
-            value:
-              (perHa.value * 10_000) /
-              leafWallPerHa({ rowSpacing: block.row_spacing, treatedHeight: height }),
-            unit: `${unit}/ha leaf wall`,
-          },
-    concentration:
-      volume === null ? null : { value: (perHa.value * 1000) / volume, unit: unit === 'kg' ? 'g/L' : 'mL/L' },
+      wall === null ? null : { value: (perHa.value * 10_000) / wall, unit: `${unit}/ha leaf wall` },
+    concentration: volume === null ? null : { value: (perHa.value * 1000) / volume, unit: SMALL[unit] },
   }
 }

@@ -38,24 +38,17 @@ export function doseOf(applied: Applied): DoseFigures {
   if (area === null || whole === null) return { ...nothing, missing: 'the number of rows of the block' }
   if (whole === 0) return { ...nothing, missing: 'a row of the block among those named' }
   const dose = asDose(part, unit, { whole, dilute: isConcentrated(product) ? spray.dilute : undefined })
-  const height = block.canopy?.height
-  const resolved = resolveDose(dose, {
-    ...(waterPerHa === null ? {} : { waterPerHa }),
-    ...(spray.dilute === undefined ? {} : { dilutePerHa: spray.dilute }),
-    ...(height === undefined
-      ? {}
-      : { leafWallPerHa: leafWallPerHa({ rowSpacing: block.row_spacing, treatedHeight: height }) }),
+  const { perHa, concentration, missing } = resolveDose(dose, {
+    waterPerHa: waterPerHa ?? undefined,
+    dilutePerHa: spray.dilute,
+    leafWallPerHa: leafWallOf(block) ?? undefined,
   })
-  if (resolved.perHa === null) return { ...nothing, missing: MISSING[resolved.missing!] }
-  const concentration =
-    resolved.concentration === null
-      ? null
-      : { value: resolved.concentration, unit: `${unit === 'kg' ? 'g' : 'mL'}/L` }
+  if (perHa === null) return { ...nothing, missing: MISSING[missing!] }
   return {
     waterPerHa,
-    perHa: { value: resolved.perHa, unit: `${unit}/ha` },
-    concentration,
-    total: { value: resolved.perHa * area, unit },
+    perHa: { value: perHa, unit: `${unit}/ha` },
+    concentration: concentration === null ? null : { value: concentration, unit: SMALL[unit] },
+    total: { value: perHa * area, unit },
     missing: null,
   }
 }
@@ -63,19 +56,17 @@ export function doseOf(applied: Applied): DoseFigures {
 /** A spot spray of unknown extent: its concentration is known, its dose for ground area isn't. */
 function ofSpot({ spray, part }: Applied, unit: 'kg' | 'L'): DoseFigures {
   const litres = spray.water?.unit === 'L' ? spray.water.value : null
-  const small = unit === 'kg' ? 'g/L' : 'mL/L'
-  const written = part.concentration
-  const perLitre = written
-    ? written.value * (written.unit === '%' ? 10 : 1)
-    : part.amount && litres !== null
-      ? (part.amount.value * 1000) / litres
+  const { amount, concentration } = part
+  const perLitre = concentration
+    ? perLitreOf(concentration)
+    : amount && litres !== null
+      ? (amount.value * 1000) / litres
       : null
-  const used =
-    part.amount?.value ?? (perLitre === null || litres === null ? null : (perLitre * litres) / 1000)
+  const used = amount?.value ?? (perLitre === null || litres === null ? null : (perLitre * litres) / 1000)
   return {
     waterPerHa: null,
     perHa: null,
-    concentration: perLitre === null ? null : { value: perLitre, unit: small },
+    concentration: perLitre === null ? null : { value: perLitre, unit: SMALL[unit] },
     // With several blocks, nobody knows how much went where.
     total: used === null || spray.blocks.length > 1 ? null : { value: used, unit },
     missing: 'how much was treated (`vines`, `rows` or `share`)',
@@ -121,7 +112,18 @@ export function asDose(
       : { unit, basis: 'ground', perHa: value }
   }
   if (part.amount) return { unit, basis: 'ground', perHa: part.amount.value / whole }
-  const { value, unit: per } = part.concentration!
-  const perLitre = per === '%' ? value * 10 : value
+  const perLitre = perLitreOf(part.concentration!)
   return { unit, basis: dilute === undefined ? 'spray' : 'dilute', perLitre }
+}
+
+/** g or mL in a litre, of a concentration in g/L, mL/L or %. */
+export const perLitreOf = ({ value, unit }: Quantity): number => (unit === '%' ? value * 10 : value)
+
+/** The unit in which a product that is weighed or measured stands in a litre of spray. */
+export const SMALL = { kg: 'g/L', L: 'mL/L' } as const
+
+/** m² of leaf wall per ha of a block; null where the height of its canopy isn't recorded. */
+export function leafWallOf({ row_spacing, canopy }: Pick<Block, 'row_spacing' | 'canopy'>): number | null {
+  const treatedHeight = canopy?.height
+  return treatedHeight === undefined ? null : leafWallPerHa({ rowSpacing: row_spacing, treatedHeight })
 }

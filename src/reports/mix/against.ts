@@ -1,12 +1,18 @@
+import { daysBeforeHarvest, shortestInterval } from '../../facts/spraying/label.ts'
 import { type OverLabel, overLabelOf, withSpray } from '../../facts/spraying/over-label.ts'
+import { reEntryEnd, withoutReEntry } from '../../facts/spraying/re-entry.ts'
+import { earliestPick } from '../../facts/spraying/spray-end.ts'
+import { type Stock, stockOf } from '../../facts/spraying/stock.ts'
 import { byPlace, type Finding } from '../../ledger/read/finding.ts'
-import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
+import type { Ledger, Named, SprayEntry } from '../../ledger/read/ledger.ts'
 import { placed } from '../../ledger/read/source.ts'
+import { addDays, type IsoDate } from '../../records/date.ts'
+import type { Product } from '../../records/kinds/product.ts'
 import { RULES } from '../../rules/index.ts'
 import { notAuthorisedFor, offTarget } from '../../rules/label/authorisation.ts'
 import { findingsOf } from '../../rules/rule.ts'
 import { twinOf } from '../../rules/slips/entered-twice.ts'
-import { asWritten } from './amounts.ts'
+import { asWritten, type MixProduct } from './amounts.ts'
 import { extentFields, type MixJob, volumeOf } from './job.ts'
 
 /** The file that findings about a mix are said to stand in: it isn't written yet. */
@@ -85,4 +91,62 @@ export function overWith(dose: readonly OverLabel[], ledger: Ledger, entry: Spra
   const told = new Set(dose.map(({ product }) => product))
   const rest = overLabelOf(withSpray(ledger, entry), entry)
   return [...dose, ...rest.filter(({ product }) => !told.has(product))]
+}
+
+/** What follows from a mix when it is sprayed out at the time given. */
+export type MixAfter = ReturnType<typeof afterMix> & { stock: ReturnType<typeof stockAfter> }
+
+/** Works out what follows, from the records of the products. Over the label no date follows. */
+export function afterMix(
+  spray: Pick<SprayEntry, 'date' | 'time'>,
+  parts: readonly { product: Named<Product>; targets: readonly string[] | undefined }[],
+  ledger: Ledger,
+  overLabel: readonly OverLabel[] = [],
+) {
+  const products = parts.map(({ product }) => product)
+  const isOver = overLabel.length > 0
+  const over = isOver ? null : reEntryEnd(spray, products, { zone: ledger.vineyard.timezone })
+  const waits = parts.map(({ product, targets }) => ({
+    product: product.id,
+    days: daysBeforeHarvest(product, targets),
+  }))
+  const known = waits.flatMap(({ product, days }) => (days === null ? [] : { product, days }))
+  const longest = known.toSorted((a, b) => b.days - a.days)[0]
+  return {
+    date: spray.date,
+    /** Minutes after midnight at which spraying ends; null where no time was given, which counts as the end of the day. */
+    ends: spray.time?.end ?? null,
+    /** ISO time with offset, and hours (null: until dry); null where no label says, or over the label. */
+    reEntry: over && { until: over.iso, date: over.date, minutes: over.minutes, hours: over.hours },
+    /** Products whose labels give no hours of re-entry. */
+    reEntryUnknown: withoutReEntry(products),
+    /** First day of picking by the longest wait among the products, by both readings. */
+    harvest: longest && !isOver ? { ...earliestPick(spray, longest.days), ...longest } : null,
+    /** What is over the label: no waiting time holds for it, and none is named. */
+    overLabel,
+    harvestUnknown: waits.flatMap(({ product, days }) => (days === null ? product : [])),
+    next: parts.map(({ product, targets }) => {
+      const interval = shortestInterval(product, targets)
+      return {
+        product: product.id,
+        date: isOver ? null : interval && addDays(spray.date, Math.ceil(interval.days)),
+        days: interval?.days ?? null,
+      }
+    }),
+  }
+}
+
+/** The store of each product before and after the mix. */
+export function stockAfter(
+  ledger: Ledger,
+  asOf: IsoDate,
+  products: readonly Pick<MixProduct, 'product' | 'total'>[],
+): ({ product: string; after: number | null } & Stock)[] {
+  return products.flatMap(({ product: id, total }) => {
+    const product = ledger.products.get(id)
+    const stock = product && stockOf(ledger, product, asOf)
+    if (!stock) return []
+    const after = stock.left === null || stock.unit !== total?.unit ? null : stock.left - total.value
+    return [{ product: id, after, ...stock }]
+  })
 }

@@ -3,7 +3,7 @@ import { roundForScale } from '../../agronomy/spraying/round-for-scale.ts'
 import { amountsPerFill, type fillTanks } from '../../agronomy/spraying/tank.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { lowest } from '../../agronomy/statistics/extremes.ts'
-import { asDose, isConcentrated, unitOf } from '../../facts/spraying/dose.ts'
+import { asDose, isConcentrated, perLitreOf, SMALL, unitOf } from '../../facts/spraying/dose.ts'
 import {
   type DoseForms,
   type DoseLimit,
@@ -16,12 +16,7 @@ import type { Quantity } from '../../records/quantity.ts'
 import { mention } from '../../rules/rule.ts'
 import { type MixJob, type MixPart, volumeOf } from './job.ts'
 
-interface MixLimit {
-  form: DoseLimit['form']
-  against: string
-  low: number
-  high: number
-  unit: string
+interface MixLimit extends Pick<DoseLimit, 'form' | 'against' | 'low' | 'high' | 'unit'> {
   /** The dose in the limit's own form; null where it can't be had. */
   value: number | null
   within: boolean | null
@@ -31,36 +26,7 @@ interface MixLimit {
   inWater: number | null
 }
 
-export interface MixProduct {
-  product: string
-  name: string
-  form: string | null
-  /** For ground area; null where the area is unknown. */
-  rate: Quantity | null
-  concentration: Quantity
-  /** Product for the whole job; null where the mix is over the label, as are all amounts below. */
-  total: Quantity | null
-  perFullTank: Quantity | null
-  perLastTank: Quantity | null
-  /** For each fill in order. */
-  perFill: Quantity[] | null
-  /** The label's dose for this use, in the form that the label gives; null without a record. */
-  range: { low: number; high: number; unit: string } | null
-  /** Whether every limit of dose of the label is kept; null where there is none to hold it against. */
-  inRange: boolean | null
-  limits: MixLimit[]
-  /** Dilute volume over applied volume, where the dose was for a dilute volume. */
-  concentrationFactor: number | null
-  /** True where the label's most for ground area lowered the dose. */
-  capped: boolean
-  /** After rounding for the scale: what each fill gets, and the effect on the whole in %; null where not asked for. */
-  rounded: {
-    perFill: (Quantity | null)[]
-    total: Quantity | null
-    effect: number | null
-    why: string | null
-  } | null
-}
+export type MixProduct = ReturnType<typeof amountsOf>
 
 /** What a dose needs that the job doesn't say: a fault of how the command is used. */
 export class DoseNeeds extends Error {
@@ -76,107 +42,94 @@ export class DoseNeeds extends Error {
  * A product's amounts for a job: in all, and for each fill in proportion.
  * @throws DoseNeeds where the dose is given for something that the job doesn't say.
  */
-export function amountsOf(
-  part: MixPart,
-  job: MixJob,
-  filled: ReturnType<typeof fillTanks> | null,
-): MixProduct {
+export function amountsOf(part: MixPart, job: MixJob, filled: ReturnType<typeof fillTanks> | null) {
   const { product } = part
-  const written = asWritten(part.dose)
-  const unit = unitOf(written, { form: product?.form ?? 'XX' })
-  const strength =
+  const unit = unitOf(asWritten(part.dose), { form: product?.form ?? 'XX' })
+  const small = SMALL[unit]
+  const { perHa, perLitre, labelPerLitre, total, factor, capped } =
     job.area === null
       ? strengthOf(part, job)
-      : strengthOnArea(part, { ...job, area: job.area, waterPerHa: job.waterPerHa! })
-  const { perHa, perLitre, labelPerLitre, total } = strength
-  const small = unit === 'kg' ? 'g/L' : 'mL/L'
+      : strengthOnArea(part, unit, { ...job, area: job.area, waterPerHa: job.waterPerHa! })
   const rate = perHa === null ? null : { value: perHa, unit: `${unit}/ha` }
+  const perLeafWall =
+    perHa === null || job.leafWallPerHa === undefined
+      ? null
+      : { value: (perHa * 10_000) / job.leafWallPerHa, unit: `${unit}/ha leaf wall` }
   const limits = limitsOf(part, {
     spot: job.spot ?? false,
-    forms: {
-      perHa: rate,
-      perLeafWall:
-        perHa === null || job.leafWallPerHa === undefined
-          ? null
-          : { value: (perHa * 10_000) / job.leafWallPerHa, unit: `${unit}/ha leaf wall` },
-      concentration: { value: labelPerLitre, unit: small },
-    },
+    forms: { perHa: rate, perLeafWall, concentration: { value: labelPerLitre, unit: small } },
   })
   const known = limits.filter((limit) => limit.within !== null)
   const perFill = filled && amountsPerFill(total, filled.fills).map((value) => ({ value, unit }))
   const chosen = limits.find(({ form, inWater }) => form !== 'max_rate' && inWater === null)
+  const step = job.step?.[unit]
+  const amount = (value: number): Quantity => ({ value, unit })
   return {
     product: part.id,
     name: product?.name ?? part.id,
     form: product?.form ?? null,
+    /** For ground area; null where the area is unknown. */
     rate,
     concentration: { value: perLitre, unit: small },
-    total: { value: total, unit },
-    perFullTank: job.tank === null ? null : { value: (perLitre * job.tank) / 1000, unit },
-    perLastTank: filled && (filled.lastTank === 0 ? { value: 0, unit } : perFill!.at(-1)!),
+    /** Product for the whole job; null where the mix is over the label, as are all amounts below. */
+    total: amount(total) as Quantity | null,
+    perFullTank: job.tank === null ? null : amount((perLitre * job.tank) / 1000),
+    perLastTank: filled && (filled.lastTank === 0 ? amount(0) : perFill!.at(-1)!),
+    /** For each fill in order. */
     perFill,
+    /** The label's dose for this use, in the form that the label gives; null without a record. */
     range: chosen ? { low: chosen.low, high: chosen.high, unit: chosen.unit } : null,
+    /** Whether every limit of dose of the label is kept; null where there is none to hold it against. */
     inRange: known.length === 0 ? null : known.every((limit) => limit.within),
     limits,
-    concentrationFactor: strength.factor,
-    capped: strength.capped,
-    rounded:
-      perFill && job.step?.[unit] !== undefined
-        ? round(perFill, { total, step: job.step[unit], room: roomOf(limits) })
-        : null,
+    /** Dilute volume over applied volume, where the dose was for a dilute volume. */
+    concentrationFactor: factor,
+    /** True where the label's most for ground area lowered the dose. */
+    capped,
+    /** After rounding for the scale; null where not asked for. */
+    rounded: perFill && step !== undefined ? round(perFill, { total, step, room: roomOf(limits) }) : null,
   }
 }
 
-/** A dose in every form that a job has use for; amounts in kg or L, by the litre in g or mL. */
-interface Strength {
-  /** For ground area; null where that is unknown. */
-  perHa: number | null
-  perLitre: number
-  /** In the volume that the label speaks of: dilute where the spray is a concentrate. */
-  labelPerLitre: number
-  total: number
-  factor: number | null
-  capped: boolean
-}
-
-/** The dose in so many litres of spray, where nobody knows the area: by its strength or its total. */
-function strengthOf(part: MixPart, job: MixJob): Strength {
+/**
+ * The dose in so many litres of spray, where nobody knows the area: by its strength or its total. Per litre it is in g
+ * or mL, in all in kg or L.
+ */
+function strengthOf(part: MixPart, job: MixJob) {
   const litres = volumeOf(job)
   const { amount, concentration } = asWritten(part.dose)
   if (job.dilutePerHa !== undefined || (!amount && !concentration)) throw new DoseNeeds(part, 'area')
-  const perLitre = amount
-    ? (amount.value * 1000) / litres
-    : concentration!.value * (concentration!.unit === '%' ? 10 : 1)
+  const perLitre = amount ? (amount.value * 1000) / litres : perLitreOf(concentration!)
   const total = amount?.value ?? (perLitre * litres) / 1000
   return { perHa: null, perLitre, labelPerLitre: perLitre, total, factor: null, capped: false }
 }
 
 /** The dose on a known area, whichever form it has. */
-function strengthOnArea(part: MixPart, job: MixJob & { area: number; waterPerHa: number }): Strength {
+function strengthOnArea(
+  part: MixPart,
+  unit: 'kg' | 'L',
+  { area, waterPerHa, leafWallPerHa, dilutePerHa }: MixJob & { area: number; waterPerHa: number },
+) {
   const { product } = part
-  const written = asWritten(part.dose)
-  const unit = unitOf(written, { form: product?.form ?? 'XX' })
-  const dilute = product === null || isConcentrated(product) ? job.dilutePerHa : undefined
-  const uses = product ? usesFor(product, part.targets) : []
-  const most = Math.min(
-    lowest(uses.flatMap(({ use }) => (use.max_rate?.unit === `${unit}/ha` ? [use.max_rate.value] : []))),
-    ...(part.most?.unit === `${unit}/ha` ? [part.most.value] : []),
-  )
-  const dose = asDose(written, unit, { whole: job.area, dilute })
-  const capped = Number.isFinite(most) && (dose.basis === 'leaf-wall' || dose.basis === 'dilute')
-  const resolved = resolveDose(capped ? { ...dose, maxPerHa: most } : dose, {
-    waterPerHa: job.waterPerHa,
-    ...(dilute === undefined ? {} : { dilutePerHa: dilute }),
-    ...(job.leafWallPerHa === undefined ? {} : { leafWallPerHa: job.leafWallPerHa }),
+  const dilute = product === null || isConcentrated(product) ? dilutePerHa : undefined
+  const mosts = [part.most, ...(product ? usesFor(product, part.targets) : []).map(({ use }) => use.max_rate)]
+  const maxPerHa = lowest(mosts.flatMap((most) => (most?.unit === `${unit}/ha` ? most.value : [])))
+  const dose = asDose(asWritten(part.dose), unit, { whole: area, dilute })
+  const isCapped = Number.isFinite(maxPerHa) && (dose.basis === 'leaf-wall' || dose.basis === 'dilute')
+  const resolved = resolveDose(isCapped ? { ...dose, maxPerHa } : dose, {
+    waterPerHa,
+    dilutePerHa: dilute,
+    leafWallPerHa,
   })
   if (resolved.perHa === null) throw new DoseNeeds(part, resolved.missing!)
   return {
     perHa: resolved.perHa,
     perLitre: resolved.concentration!,
-    labelPerLitre: (resolved.perHa * 1000) / (dilute ?? job.waterPerHa),
-    total: resolved.perHa * job.area,
+    /** In the volume that the label speaks of: dilute where the spray is a concentrate. */
+    labelPerLitre: (resolved.perHa * 1000) / (dilute ?? waterPerHa),
+    total: resolved.perHa * area,
     factor: resolved.concentrationFactor,
-    capped: resolved.cappedBy !== null,
+    capped: resolved.capped,
   }
 }
 
@@ -205,12 +158,11 @@ function limitsOf(part: MixPart, { forms, spot }: { forms: DoseForms; spot: bool
   const isImplied = forms.perHa === null && written.every(({ form }) => form !== 'concentration')
   const ofLabel = [...(isImplied ? impliedLimits(product, targets) : []), ...written].map((limit) => {
     const value = inFormOf(limit, forms)
-    const { form, against, high, unit, inWater = null } = limit
+    const { form, against, low, high, unit, path, inWater = null } = limit
     // A spot is sprayed until it is wet: for ground area nothing can be too little.
-    const low = spot && form !== 'concentration' ? 0 : limit.low
-    const within = value === null ? null : !exceeds(value, high) && !exceeds(low, value)
-    const place = mention(product, limit.path)
-    return { form, against, low: limit.low, high, unit, value, within, place, inWater }
+    const least = spot && form !== 'concentration' ? 0 : low
+    const within = value === null ? null : !exceeds(value, high) && !exceeds(least, value)
+    return { form, against, low, high, unit, value, within, place: mention(product, path), inWater }
   })
   const all = [...ofLabel, ...typed]
   const lasts = ({ value }: MixLimit) => Number(value === null)
@@ -221,11 +173,12 @@ function limitsOf(part: MixPart, { forms, spot }: { forms: DoseForms; spot: bool
 const roomOf = (limits: readonly MixLimit[]): number =>
   lowest(limits.flatMap(({ value, high }) => (value !== null && value > 0 ? [high / value] : [])))
 
+/** What each fill gets after rounding, and the effect on the whole in %. */
 function round(
   perFill: readonly Quantity[],
   { total, step, room }: { total: number; step: number; room: number },
-): MixProduct['rounded'] {
-  const unit = perFill[0]!.unit
+) {
+  const { unit } = perFill[0]!
   const shares = perFill.map(({ value }) => roundForScale(value, step, value * room))
   const why = shares.find(({ reason }) => reason !== null)?.reason ?? null
   const sum = shares.reduce((all, { amount }) => all + (amount ?? 0), 0)

@@ -11,18 +11,11 @@ import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { placeOf } from '../../ledger/read/source.ts'
 import type { IsoDate } from '../../records/date.ts'
-import type { MixAfter } from './after.ts'
+import type { MixAfter } from './against.ts'
 import { amountsOf, type MixProduct } from './amounts.ts'
 import { type MixJob, type MixPart, paceOf, recordCommand, volumeOf } from './job.ts'
 
 export type MixData = ReturnType<typeof mix>['data']
-
-interface MixStep {
-  product: string
-  rank: number | null
-  reason: string
-  disagreement: string | null
-}
 
 /** A tank mix: how much of what goes into each fill, in which order, how long it takes, and what follows. */
 export function mix(
@@ -116,27 +109,29 @@ function usesMean(products: readonly MixProduct[], { parts }: MixJob): boolean {
 }
 
 /** Products in the order of filling; those that no order places keep their order, at the end. */
-function orderOf(parts: readonly MixPart[]): MixStep[] {
-  const steps = parts.map(({ id, product }) => ({ product: id, ...placeInOrder(product) }))
+function orderOf(parts: readonly MixPart[]) {
+  const steps = parts.map(({ id, product }) => ({ id, product, ...placeInOrder(product) }))
   const ranks = new Set(steps.map(({ rank }) => rank))
   return steps
-    .map((step, index) => {
-      const said = parts[index]!.product?.form === 'ME' ? steps.length > 1 : matters(step.rank, ranks)
-      return { ...step, disagreement: said ? step.disagreement : null }
+    .map(({ id, product, rank, reason, disagreement }) => {
+      const matters = product?.form === 'ME' ? steps.length > 1 : ranks.has(DISPUTED.get(rank ?? 0) ?? NaN)
+      return { product: id, rank, reason, disagreement: matters ? disagreement : null }
     })
     .toSorted((a, b) => (a.rank ?? WETTER_RANK + 1) - (b.rank ?? WETTER_RANK + 1))
 }
 
 /**
- * Whether sources disagree on two products of this tank: published orders differ on soluble before dispersible
- * powders (2, 3) and on emulsions before solutions (5, 6).
+ * Ranks whose order published orders dispute, where both are in the tank: soluble and dispersible powders (2, 3), and
+ * emulsions and solutions (5, 6).
  */
-function matters(rank: number | null, ranks: ReadonlySet<number | null>): boolean {
-  const other = rank === 2 ? 3 : rank === 3 ? 2 : rank === 5 ? 6 : rank === 6 ? 5 : null
-  return other !== null && ranks.has(other)
-}
+const DISPUTED = new Map([
+  [2, 3],
+  [3, 2],
+  [5, 6],
+  [6, 5],
+])
 
-function placeInOrder(product: MixPart['product']): Omit<MixStep, 'product'> {
+function placeInOrder(product: MixPart['product']): ReturnType<typeof mixingRank> {
   if (!product) return { rank: null, reason: 'formulation not known: see the label', disagreement: null }
   const kind = product.kind.toLowerCase()
   if (kind === 'water conditioner')
@@ -180,12 +175,7 @@ function overInMix(products: readonly MixProduct[], date: IsoDate): OverLabel[] 
     const over = limits.find(({ value, high }) => value !== null && exceeds(value, high))
     if (!over) return []
     const whose = over.place === '--max' ? 'the maximum given' : "the label's maximum"
-    return [
-      {
-        product,
-        date,
-        why: `${figureText(over.value!, over.unit)}, ${whose} is ${figureText(over.high, over.unit)}`,
-      },
-    ]
+    const why = `${figureText(over.value!, over.unit)}, ${whose} is ${figureText(over.high, over.unit)}`
+    return { product, date, why }
   })
 }

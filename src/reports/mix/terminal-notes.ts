@@ -7,7 +7,7 @@ import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { counted, sentences } from '../../render/text.ts'
 import { display, displayRange } from '../../render/units.ts'
-import type { MixAfter } from './after.ts'
+import type { MixAfter } from './against.ts'
 import type { MixProduct } from './amounts.ts'
 import type { MixData } from './report.ts'
 

@@ -18,7 +18,7 @@ describe('each form gives both amount and concentration', () => {
     const got = resolveDose(dose, full)
     expect(got.perHa).toBeCloseTo(perHa, 12)
     expect(got.concentration).toBeCloseTo(concentration, 12)
-    expect(got).toMatchObject({ basis: dose.basis, cappedBy: null, missing: null })
+    expect(got).toMatchObject({ capped: false, missing: null })
     expect(got.concentrationFactor).toBe(dose.basis === 'dilute' ? 3 : null)
   })
 })
@@ -44,8 +44,8 @@ describe('the cap per ground area', () => {
     )
 
   test('is silent at the maximum and just below it', () => {
-    expect(capped(0.6)).toMatchObject({ perHa: 0.6, cappedBy: null })
-    expect(capped(0.61)).toMatchObject({ perHa: 0.6, cappedBy: null })
+    expect(capped(0.6)).toMatchObject({ perHa: 0.6, capped: false })
+    expect(capped(0.61)).toMatchObject({ perHa: 0.6, capped: false })
   })
 
   test('is refused where it is nothing', () => {
@@ -54,7 +54,7 @@ describe('the cap per ground area', () => {
   })
 
   test('holds the dose, and the concentration with it, just above', () => {
-    expect(capped(0.59)).toMatchObject({ perHa: 0.59, cappedBy: 'maxPerHa' })
+    expect(capped(0.59)).toMatchObject({ perHa: 0.59, capped: true })
     expect(capped(0.59).concentration).toBeCloseTo(0.59 / 0.3, 12)
   })
 })
