@@ -1,5 +1,5 @@
 import { describe } from 'vitest'
-import { type CopperCompound, copperPerHa } from '../../src/agronomy/spraying/copper-content.ts'
+import { type CopperCompound, copperPerHa } from '../../src/agronomy/spraying/active-content.ts'
 import { copperWindow } from '../../src/agronomy/spraying/copper-window.ts'
 import { deltaT } from '../../src/agronomy/spraying/delta-t.ts'
 import { resolveDose } from '../../src/agronomy/spraying/dose.ts'

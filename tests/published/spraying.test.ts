@@ -2,6 +2,8 @@ import { describe, expect, test } from 'vitest'
 import { blockArea, vinesPerHa, vinesPlanted } from '../../src/agronomy/crop/area.ts'
 import { activePerHa } from '../../src/agronomy/spraying/active-content.ts'
 import {
+  courseLength,
+  PLOT_AREA,
   pressureForFlow,
   requiredFlow,
   speedFromRun,
@@ -10,7 +12,6 @@ import {
 } from '../../src/agronomy/spraying/calibration.ts'
 import { diluteFromRowVolume, leafWallPerHa, rowVolumePerHa } from '../../src/agronomy/spraying/canopy.ts'
 import { resolveDose } from '../../src/agronomy/spraying/dose.ts'
-import { courseLength, PLOT_AREA } from '../../src/agronomy/spraying/knapsack-plot.ts'
 import { mixingRank } from '../../src/agronomy/spraying/mixing-order.ts'
 import { checkNozzles, checkRate } from '../../src/agronomy/spraying/nozzle-check.ts'
 import { fillTanks } from '../../src/agronomy/spraying/tank.ts'

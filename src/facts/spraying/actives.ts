@@ -1,5 +1,4 @@
-import { activePerHa } from '../../agronomy/spraying/active-content.ts'
-import { type CopperCompound, copperPerHa } from '../../agronomy/spraying/copper-content.ts'
+import { activePerHa, type CopperCompound, copperPerHa } from '../../agronomy/spraying/active-content.ts'
 import type { Product } from '../../records/kinds/product.ts'
 import type { Application } from './applications.ts'
 

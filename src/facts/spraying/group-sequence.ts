@@ -1,37 +1,29 @@
 import { DISEASES } from '../../records/disease.ts'
 import { normalGroup } from '../../records/fields/label-codes.ts'
-import { applications, groupedBy, isJudged, type JudgedLedger } from '../judged.ts'
+import { groupedBy, type JudgedLedger, judgedApplications } from '../judged.ts'
 import type { Application } from './applications.ts'
 
-/** One spray of a sequence: its applications against the disease on the block, and their groups. */
-export interface GroupSpray {
-  applications: Application[]
-  groups: string[]
-}
-
 /** The sprays of a season against one disease on one block, oldest first. */
-export interface Sequence {
-  disease: (typeof DISEASES)[number]
-  sprays: GroupSpray[]
-}
+export type Sequence = ReturnType<typeof sequences>[number]
 
 /** Every sequence of sprays to judge, by block, season and disease. */
-export function sequences(input: JudgedLedger): Sequence[] {
-  const mine = applications(input).filter(({ spray }) => isJudged(input, spray))
-  return [...groupedBy(mine, ({ block, spray }) => `${block.id} ${spray.season}`).values()].flatMap((list) =>
+export function sequences(input: JudgedLedger) {
+  const mine = groupedBy(judgedApplications(input), ({ block, spray }) => `${block.id} ${spray.season}`)
+  return [...mine.values()].flatMap((list) =>
     DISEASES.map((disease) => ({ disease, sprays: spraysAgainst(list, disease) })),
   )
 }
 
-function spraysAgainst(list: readonly Application[], disease: string): GroupSpray[] {
+/** Each spray against a disease: its applications, and their groups. */
+function spraysAgainst(list: readonly Application[], disease: string) {
+  const against = list.filter(
+    ({ targets, product }) => targets.includes(disease) && product.kind !== 'adjuvant',
+  )
   const sprays = new Map<object, Application[]>()
-  for (const one of list) {
-    if (!one.targets.includes(disease) || one.product.kind === 'adjuvant') continue
-    sprays.set(one.spray, [...(sprays.get(one.spray) ?? []), one])
-  }
-  return [...sprays.values()].map((some) => ({
-    applications: some,
-    groups: [...new Set(some.flatMap(groupsOf))],
+  for (const one of against) sprays.set(one.spray, [...(sprays.get(one.spray) ?? []), one])
+  return [...sprays.values()].map((applications) => ({
+    applications,
+    groups: [...new Set(applications.flatMap(groupsOf))],
   }))
 }
 

@@ -1,8 +1,7 @@
 import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
-import type { Ledger, Named } from '../../ledger/read/ledger.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
 import { seasonSpan } from '../../ledger/read/seasons.ts'
 import type { IsoDate } from '../../records/date.ts'
-import type { Block } from '../../records/kinds/block.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { areaOf } from '../block-size.ts'
 import type { ReportInput } from '../report.ts'
@@ -10,22 +9,7 @@ import { type Application, applicationsOf } from './applications.ts'
 import { copperOverYears, copperSum, mostCopperOnAVine } from './copper.ts'
 import { type SprayTotals, sumUp } from './sum.ts'
 
-/** Copper as metal, kg per ha of the whole block. */
-export interface CopperTotals {
-  season: Quantity | null
-  /** The most that a vine can have had in the season, kg per treated ha: above the mean where parts were sprayed. */
-  most: Quantity | null
-  /** Over the calendar years of the limit, including this one; a minimum where years are unknown. */
-  rolling: Quantity | null
-  /** Calendar years that the limit counts. */
-  years: number | null
-  window: { from: number; to: number; known: number[]; unknown: number[] } | null
-  limitSeason: Quantity | null
-  limitRolling: Quantity | null
-  roomSeason: Quantity | null
-  roomRolling: Quantity | null
-  missing: string | null
-}
+export type CopperTotals = ReturnType<typeof copperOfBlock>
 
 export interface BlockTotals extends SprayTotals {
   block: string
@@ -35,56 +19,39 @@ export interface BlockTotals extends SprayTotals {
 
 export type VineyardTotals = SprayTotals & { copper: CopperTotals }
 
-interface SeasonSprayed {
-  /** The last day that counts. */
-  day: IsoDate
-  blocks: BlockTotals[]
-  vineyard: VineyardTotals
-  /** Applications to these blocks in the season. */
-  applications: Application[]
-}
-
 /** Everything sprayed on the blocks in a season, up to its end or the day of the report. */
-export function sprayedIn(
-  { ledger, asOf, blocks }: Omit<ReportInput, 'season'>,
-  season: number,
-): SeasonSprayed {
+export function sprayedIn({ ledger, asOf, blocks }: Omit<ReportInput, 'season'>, season: number) {
   const { last } = seasonSpan(ledger.vineyard, season)
+  /** The last day that counts. */
   const day = last < asOf ? last : asOf
   const past = applicationsOf(
     ledger,
     ledger.sprays.filter(({ date }) => date <= day),
   )
-  const mine = past.filter(({ block }) => blocks.some(({ id }) => id === block.id))
-  const inSeason = mine.filter(({ spray }) => spray.season === season)
-  const each = blocks.map((block) => ofBlock({ ledger, day, season }, block, mine))
+  const inSeason = (list: readonly Application[]) => list.filter(({ spray }) => spray.season === season)
+  const each = blocks.map((block): BlockTotals => {
+    const own = past.filter((one) => one.block.id === block.id)
+    return {
+      block: block.id,
+      name: block.name,
+      ...sumUp(inSeason(own), areaOf(block)),
+      copper: copperOfBlock(ledger, { own, inSeason: inSeason(own), day }),
+    }
+  })
+  const applications = inSeason(past).filter(({ block }) => blocks.some(({ id }) => id === block.id))
   const area = blocks.reduce((sum, block) => sum + areaOf(block), 0)
-  const vineyard = { ...sumUp(inSeason, area), copper: meanCopper(each) }
-  return { day, blocks: each, vineyard, applications: inSeason }
-}
-
-function ofBlock(
-  { ledger, day, season }: { ledger: Ledger; day: IsoDate; season: number },
-  block: Named<Block>,
-  past: readonly Application[],
-): BlockTotals {
-  const own = past.filter((one) => one.block.id === block.id)
-  const inSeason = own.filter(({ spray }) => spray.season === season)
-  return {
-    block: block.id,
-    name: block.name,
-    ...sumUp(inSeason, areaOf(block)),
-    copper: copperOfBlock(ledger, { own, inSeason, day }),
-  }
+  const vineyard: VineyardTotals = { ...sumUp(applications, area), copper: meanCopper(each) }
+  return { day, blocks: each, vineyard, applications }
 }
 
 const perHa = (value: number | null | undefined): Quantity | null =>
   value === null || value === undefined ? null : { value, unit: 'kg/ha' }
 
+/** Copper as metal, kg per ha of the whole block. */
 function copperOfBlock(
   ledger: Ledger,
   from: { own: readonly Application[]; inSeason: readonly Application[]; day: IsoDate },
-): CopperTotals {
+) {
   const limits = ledger.vineyard.limits?.copper
   const season = copperSum(from.inSeason)
   const window = copperOverYears(ledger, from.own, from.day)
@@ -92,8 +59,11 @@ function copperOfBlock(
   const known = window !== null && !window.unknownDose
   return {
     season: perHa(season),
+    /** The most that a vine can have had in the season, kg per treated ha: above the mean where parts were sprayed. */
     most: perHa(mostCopperOnAVine(from.inSeason)),
+    /** Over the calendar years of the limit, including this one; a minimum where years are unknown. */
     rolling: perHa(known ? window.sum : null),
+    /** Calendar years that the limit counts. */
     years: window?.years ?? null,
     window: window && { from: window.from, to: window.to, known: window.known, unknown: window.unknown },
     limitSeason: perHa(limitSeason),
@@ -114,28 +84,26 @@ function copperOfBlock(
 /** Over several blocks: copper as a mean weighted by area; the allowance left is that of the block with the least. */
 function meanCopper(blocks: readonly BlockTotals[]): CopperTotals {
   const area = blocks.reduce((sum, block) => sum + block.area.value, 0)
-  const mean = (pick: (copper: CopperTotals) => Quantity | null) =>
-    blocks.length === 0 || blocks.some(({ copper }) => pick(copper) === null)
-      ? null
-      : perHa(blocks.reduce((sum, one) => sum + pick(one.copper)!.value * one.area.value, 0) / area)
   const ofAll = (
-    pick: (copper: CopperTotals) => Quantity | null,
-    end: (values: readonly number[]) => number,
-  ) =>
-    blocks.length === 0 || blocks.some(({ copper }) => pick(copper) === null)
-      ? null
-      : perHa(end(blocks.map(({ copper }) => pick(copper)!.value)))
+    key: 'season' | 'most' | 'rolling' | 'roomSeason' | 'roomRolling',
+    join: (values: readonly number[]) => number,
+  ) => {
+    const values = blocks.flatMap(({ copper }) => copper[key]?.value ?? [])
+    return values.length === 0 || values.length < blocks.length ? null : perHa(join(values))
+  }
+  const mean = (values: readonly number[]) =>
+    values.reduce((sum, value, index) => sum + value * blocks[index]!.area.value, 0) / area
   const first = blocks[0]?.copper
   return {
-    season: mean(({ season }) => season),
-    most: ofAll(({ most }) => most, highest),
-    rolling: mean(({ rolling }) => rolling),
+    season: ofAll('season', mean),
+    most: ofAll('most', highest),
+    rolling: ofAll('rolling', mean),
     years: first?.years ?? null,
     window: first?.window ?? null,
     limitSeason: first?.limitSeason ?? null,
     limitRolling: first?.limitRolling ?? null,
-    roomSeason: ofAll(({ roomSeason }) => roomSeason, lowest),
-    roomRolling: ofAll(({ roomRolling }) => roomRolling, lowest),
+    roomSeason: ofAll('roomSeason', lowest),
+    roomRolling: ofAll('roomRolling', lowest),
     missing: blocks.find(({ copper }) => copper.missing !== null)?.copper.missing ?? null,
   }
 }

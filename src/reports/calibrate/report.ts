@@ -1,12 +1,13 @@
 import {
+  courseLength,
   flowFromCatch,
+  PLOT_AREA,
   pressureForFlow,
   requiredFlow,
   speedFromRun,
   volumePerHectare,
   volumePerHectareFromPlot,
 } from '../../agronomy/spraying/calibration.ts'
-import { courseLength, PLOT_AREA } from '../../agronomy/spraying/knapsack-plot.ts'
 import { checkNozzles, checkRate } from '../../agronomy/spraying/nozzle-check.ts'
 import { CAUTION, makeReport } from '../../facts/report.ts'
 import type { ChangedValue } from '../../ledger/write/amended-text.ts'

@@ -1,7 +1,7 @@
 import { GROUP_LIMITS, groupBreaches } from '../../agronomy/spraying/group-limits.ts'
 import { groupUses } from '../../agronomy/spraying/resistance.ts'
 import { productPath } from '../../facts/judged.ts'
-import { type GroupSpray, groupsOf, type Sequence, sequences } from '../../facts/spraying/group-sequence.ts'
+import { groupsOf, type Sequence, sequences } from '../../facts/spraying/group-sequence.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
@@ -27,7 +27,10 @@ function breaches({ disease, sprays }: Sequence): Found[] {
   )
 }
 
-function judgeRun(spray: GroupSpray, run: { group: string; disease: string; length: number }): Found | [] {
+function judgeRun(
+  spray: Sequence['sprays'][number],
+  run: { group: string; disease: string; length: number },
+): Found | [] {
   const one = spray.applications.find((application) => groupsOf(application).includes(run.group))!
   const label = one.product.max_in_row
   const advice = GROUP_LIMITS.find(({ group, disease }) => group === run.group && disease === run.disease)

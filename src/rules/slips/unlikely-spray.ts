@@ -1,4 +1,4 @@
-import { mostSprayed } from '../../agronomy/spraying/most-sprayed.ts'
+import { mostSprayed } from '../../agronomy/spraying/calibration.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { treatedAreaOf } from '../../facts/block-size.ts'
 import { type JudgedLedger, judged } from '../../facts/judged.ts'

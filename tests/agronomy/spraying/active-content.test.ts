@@ -1,6 +1,5 @@
 import { expect, test } from 'vitest'
-import { activePerHa } from '../../../src/agronomy/spraying/active-content.ts'
-import { copperPerHa } from '../../../src/agronomy/spraying/copper-content.ts'
+import { activePerHa, copperPerHa } from '../../../src/agronomy/spraying/active-content.ts'
 
 test('3 kg of an 800 g/kg product hold 2.4 kg', () => {
   expect(activePerHa({ productPerHa: 3, content: 800 })).toBeCloseTo(2.4, 12)

@@ -1,13 +1,14 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import {
+  courseLength,
+  PLOT_AREA,
   pressureForFlow,
   requiredFlow,
   speedFromRun,
   volumePerHectare,
   volumePerHectareFromPlot,
 } from '../../../src/agronomy/spraying/calibration.ts'
-import { courseLength, PLOT_AREA } from '../../../src/agronomy/spraying/knapsack-plot.ts'
 
 const figure = fc.double({ min: 1e-3, max: 1e4, noNaN: true })
 
