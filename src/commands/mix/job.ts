@@ -2,8 +2,7 @@ import type { ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Sprayer } from '../../records/kinds/sprayer.ts'
 import { findNamed } from '../../records/typed/named.ts'
-import type { Canopy } from '../../reports/mix/canopy.ts'
-import type { MixJob } from '../../reports/mix/job.ts'
+import type { Canopy, MixJob } from '../../reports/mix/job.ts'
 import type { Call } from '../plumbing/call.ts'
 import { notOne, UsageError } from '../plumbing/errors.ts'
 import { extentOf, treatedBlocks } from './extent.ts'
@@ -14,7 +13,7 @@ export async function readMixJob(call: Call, input: ReportInput | null): Promise
   const extent = await extentOf(call)
   const { area, areas, blocks } = await treatedBlocks(call, input, extent)
   const sprayer = await sprayerOf(call, input)
-  const { canopyOf } = await import('../../reports/mix/canopy.ts')
+  const { canopyOf } = await import('../../reports/mix/job.ts')
   const canopy = canopyOf(
     {
       rowSpacing: await call.value('row-spacing', 'm'),

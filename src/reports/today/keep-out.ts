@@ -1,7 +1,6 @@
 import { productNames } from '../../facts/names.ts'
 import { overLabelSentence } from '../../facts/spraying/over-label.ts'
-import { isInDoubt, keepOutOf, untilText, whyKeptOut } from '../../facts/spraying/re-entry.ts'
-import { HOW_TO_CLEAR } from '../../facts/spraying/stands-over-label.ts'
+import { HOW_TO_CLEAR, isInDoubt, keepOutOf, untilText, whyKeptOut } from '../../facts/spraying/re-entry.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import { namesOf, type TodayDraft, type TodayFrom } from './item.ts'

@@ -9,8 +9,7 @@ import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawBarChart } from '../../render/svg/bar-chart.ts'
 import { display } from '../../render/units.ts'
-import { copperCharts } from './chart.ts'
-import { mostOf, type TotalsData } from './report.ts'
+import { copperCharts, mostOf, type TotalsData } from './report.ts'
 
 /** What was sprayed: the vineyard, copper with its limits, then block by block. */
 export const totalsPage: PageOf<TotalsData> = ({ data }, input) => {

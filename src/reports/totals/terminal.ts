@@ -8,8 +8,7 @@ import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
-import { copperCharts } from './chart.ts'
-import { mostOf, type SeasonTotals, type StockTotals, type TotalsData } from './report.ts'
+import { copperCharts, mostOf, type SeasonTotals, type StockTotals, type TotalsData } from './report.ts'
 
 /** The season's sprays added up: the answer, then blocks, products, stock, copper. */
 export function renderTotals(report: Report<TotalsData>, style: Style): string {

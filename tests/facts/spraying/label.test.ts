@@ -1,5 +1,4 @@
 import { describe, expect, test } from 'vitest'
-import { frequencyOf } from '../../../src/facts/spraying/frequency.ts'
 import {
   daysBeforeHarvest,
   daysBeforeHarvestPath,
@@ -9,6 +8,7 @@ import {
   shortestInterval,
   usesFor,
 } from '../../../src/facts/spraying/label.ts'
+import { frequencyOf } from '../../../src/facts/spraying/sum.ts'
 import { overRate } from '../../../src/rules/label/dose.ts'
 import { findingsOf } from '../../ledger/in-memory.ts'
 import { type Files, label } from '../../rules/limits/both-sides.ts'

@@ -5,8 +5,7 @@ import type { Named } from '../../../src/ledger/read/ledger.ts'
 import type { Block } from '../../../src/records/kinds/block.ts'
 import { type Quantity, readQuantity } from '../../../src/records/quantity.ts'
 import { CONCENTRATION_UNITS, convert, RATE_UNITS } from '../../../src/records/units.ts'
-import { canopyOf } from '../../../src/reports/mix/canopy.ts'
-import type { MixJob } from '../../../src/reports/mix/job.ts'
+import { canopyOf, type MixJob } from '../../../src/reports/mix/job.ts'
 import { mix } from '../../../src/reports/mix/report.ts'
 
 const dataOf = (job: MixJob) => mix(job, { asOf: '2026-06-14', season: null, units: 'metric' }).data
