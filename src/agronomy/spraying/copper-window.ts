@@ -1,20 +1,7 @@
 import { exceeds } from '../statistics/exceeds.ts'
 import { requireNotNegative, requirePositive } from '../statistics/require-number.ts'
 
-export interface CopperWindow {
-  /** First and last calendar year of the window; the last is never later than the requested year. */
-  from: number
-  to: number
-  /** kg Cu/ha over the known years, the least that it can be where years are unknown; null where none is known. */
-  sum: number | null
-  known: number[]
-  /** Years of the window without a record: unknown, not zero. */
-  unknown: number[]
-  /** kg Cu/ha left below the limit, 0 where there is none; the most that it can be where years are unknown. */
-  room: number | null
-  /** kg Cu/ha above the limit, 0 where there is none. */
-  over: number | null
-}
+export type CopperWindow = ReturnType<typeof copperWindow>
 
 /**
  * Copper metal on a block over several calendar years against a limit: the requested year and those before it
@@ -32,7 +19,7 @@ export function copperWindow(question: {
   limit: number
   years: number
   blockStart?: number
-}): CopperWindow {
+}) {
   const { perYear, year, limit, years, blockStart } = question
   requirePositive({ years, limit })
   for (const whole of [year, years, blockStart ?? 0])
@@ -41,25 +28,22 @@ export function copperWindow(question: {
     blockStart === undefined ? year - years + 1 : blockStart + Math.floor((year - blockStart) / years) * years
   const known: number[] = []
   const unknown: number[] = []
-  let sum = 0
-  for (let each = from; each <= year; each++) {
-    const copper = perYear.get(each)
-    if (copper === undefined) {
-      unknown.push(each)
-      continue
-    }
-    requireNotNegative({ [`copper of ${each}`]: copper })
-    known.push(each)
-    sum += copper
-  }
-  if (known.length === 0) return { from, to: year, sum: null, known, unknown, room: null, over: null }
+  for (let each = from; each <= year; each++) (perYear.has(each) ? known : unknown).push(each)
+  const each = known.map((one) => perYear.get(one)!)
+  for (const [index, copper] of each.entries()) requireNotNegative({ [`copper of ${known[index]}`]: copper })
+  const sum = known.length === 0 ? null : each.reduce((all, one) => all + one, 0)
   return {
+    /** First and last calendar year of the window; the last is never later than the requested year. */
     from,
     to: year,
+    /** kg Cu/ha over the known years, the least that it can be where years are unknown; null where none is known. */
     sum,
     known,
+    /** Years of the window without a record: unknown, not zero. */
     unknown,
-    room: Math.max(0, limit - sum),
-    over: exceeds(sum, limit) ? sum - limit : 0,
+    /** kg Cu/ha left below the limit, 0 where there is none; the most that it can be where years are unknown. */
+    room: sum === null ? null : Math.max(0, limit - sum),
+    /** kg Cu/ha above the limit, 0 where there is none. */
+    over: sum === null ? null : exceeds(sum, limit) ? sum - limit : 0,
   }
 }

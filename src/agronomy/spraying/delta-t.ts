@@ -61,21 +61,17 @@ type DeltaTBand = 'under' | 'ideal' | 'marginal' | 'over'
  * Delta T, air temperature less wet bulb, and its band: under 2 drops hang in the air, 2 to 8 is ideal, to 10
  * is marginal, over 10 drops dry on their way.
  * @param air temperature in °C, humidity in %
- * @returns °C and band; null with the reason where the air is none that vines are sprayed in
+ * @returns °C and band; null outside 0 to 100 % humidity or -20 to 50 °C, where no vines are sprayed
  * Source: bands, Australian Bureau of Meteorology (quoted); Waikato Regional Council chart 6.2.9 too calls
  * above 8 a high drift hazard.
  */
 export function deltaT(air: {
   temperature: number
   humidity: number
-}): { value: number; band: DeltaTBand; reason: null } | { value: null; band: null; reason: string } {
+}): { value: number; band: DeltaTBand } | { value: null; band: null } {
   const { temperature, humidity } = air
   if (!(temperature >= -20 && temperature <= 50 && humidity > 0 && humidity <= 100))
-    return { value: null, band: null, reason: 'outside 0-100 % humidity or -20 to 50 °C' }
+    return { value: null, band: null }
   const value = Math.max(0, temperature - wetBulb(air))
-  return {
-    value,
-    band: value < 2 ? 'under' : value <= 8 ? 'ideal' : value <= 10 ? 'marginal' : 'over',
-    reason: null,
-  }
+  return { value, band: value < 2 ? 'under' : value <= 8 ? 'ideal' : value <= 10 ? 'marginal' : 'over' }
 }

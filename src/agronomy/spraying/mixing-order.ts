@@ -28,24 +28,11 @@ const STEPS: { rank: number; codes: string[]; reason: string; disagreement: stri
 ]
 
 /** Kinds that the list of formulation codes itself says are not stirred into a spray tank of water. */
-const NEVER: Record<string, string[]> = {
-  'applied undiluted or used as it is': [
-    'AE',
-    'AL',
-    'BR',
-    'DP',
-    'DT',
-    'GR',
-    'RB',
-    'SD',
-    'SO',
-    'SU',
-    'UL',
-    'VP',
-  ],
-  'a seed treatment': ['DS', 'ES', 'FS', 'LS', 'WS'],
-  'mixed with oil, not water': ['OF', 'OL'],
-  'material for making products, not for use': ['TC', 'TK'],
+const NEVER = {
+  'applied undiluted or used as it is': 'AE AL BR DP DT GR RB SD SO SU UL VP',
+  'a seed treatment': 'DS ES FS LS WS',
+  'mixed with oil, not water': 'OF OL',
+  'material for making products, not for use': 'TC TK',
 }
 
 /**
@@ -59,8 +46,7 @@ export function mixingRank(code: string): MixingRank {
   const plain = code.trim().toUpperCase()
   const step = STEPS.find(({ codes }) => codes.includes(plain))
   if (step) return { rank: step.rank, reason: step.reason, disagreement: step.disagreement }
-  const never = Object.keys(NEVER).find((reason) => NEVER[reason]!.includes(plain))
-  const reason =
-    never === undefined ? 'no published order places it: see the label' : `never in a tank: ${never}`
+  const never = Object.entries(NEVER).find(([, codes]) => codes.split(' ').includes(plain))
+  const reason = never ? `never in a tank: ${never[0]}` : 'no published order places it: see the label'
   return { rank: null, reason, disagreement: null }
 }

@@ -7,28 +7,23 @@ import { requireNotNegative, requirePositive } from '../statistics/require-numbe
  * @param step the scale's step in the same unit
  * @param most what may not be passed, in the same unit; an amount that is above it by itself is rounded as if there
  *   were none
- * @returns the nearest whole number of steps, or the one below where that passes the most, and its effect on the
- *   amount in % (2 is 2 % too much), or nulls with the reason where nothing would be left
+ * @returns the nearest whole number of steps, or the one below where that passes the most; null with the reason where
+ *   nothing would be left
  * @throws RangeError where the amount is negative or the step not positive
  */
 export function roundForScale(
   amount: number,
   step: number,
   most = Number.POSITIVE_INFINITY,
-): { amount: number; effect: number; reason: null } | { amount: null; effect: null; reason: string } {
+): { amount: number; reason: null } | { amount: null; reason: string } {
   requireNotNegative({ amount })
   requirePositive({ step })
-  if (amount === 0) return { amount: 0, effect: 0, reason: null }
+  if (amount === 0) return { amount: 0, reason: null }
   const nearest = Math.round(amount / step)
-  if (nearest === 0) return { amount: null, effect: null, reason: 'less than half a step of the scale' }
+  if (nearest === 0) return { amount: null, reason: 'less than half a step of the scale' }
   const passes = !exceeds(amount, most) && exceeds(nearest * step, most)
   const steps = passes ? nearest - 1 : nearest
   if (steps === 0)
-    return {
-      amount: null,
-      effect: null,
-      reason: 'less than a step of the scale, and a whole one is over the label',
-    }
-  const rounded = Number((steps * step).toPrecision(15))
-  return { amount: rounded, effect: (rounded / amount - 1) * 100, reason: null }
+    return { amount: null, reason: 'less than a step of the scale, and a whole one is over the label' }
+  return { amount: Number((steps * step).toPrecision(15)), reason: null }
 }

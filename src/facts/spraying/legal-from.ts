@@ -44,23 +44,23 @@ export function legalFrom(ledger: Ledger, sprays: readonly SprayEntry[]): LegalF
     }),
   )
   const known = waits.flatMap(({ spray, product, name, days, cleared }) => {
+    const by = { product, name, days, sprayed: spray.date }
     const byLabel = days === null ? null : earliestPick(spray, days)
-    if (!cleared) return byLabel ? [{ product, name, days, sprayed: spray.date, ...byLabel }] : []
+    if (!cleared) return byLabel ? [{ by, ...byLabel }] : []
     // An adviser's day replaces the label's, but never comes before it.
     const from = byLabel && byLabel.cautious > cleared.pickFrom ? byLabel.cautious : cleared.pickFrom
-    return [{ product, name, days, sprayed: spray.date, calendar: from, cautious: from, cleared }]
+    return [{ by: { ...by, cleared }, calendar: from, cautious: from }]
   })
-  const last = known.reduce<(typeof known)[number] | null>(
-    (latest, one) => (latest && latest.cautious > one.cautious ? latest : one),
-    null,
-  )
+  const last = known
+    .toSorted((a, b) => (a.cautious < b.cautious ? -1 : a.cautious > b.cautious ? 1 : 0))
+    .at(-1)
   const overLabel = sprays.flatMap((spray) => (clearanceOf(spray) ? [] : overLabelOf(ledger, spray)))
   const isOver = overLabel.length > 0
   const calendar = known.map((wait) => wait.calendar).sort()
   return {
     date: isOver ? null : (last?.cautious ?? null),
     calendar: isOver ? null : (calendar.at(-1) ?? null),
-    by: last && !isOver ? byOf(last) : null,
+    by: last && !isOver ? last.by : null,
     unknown: [
       ...new Set(
         waits.filter(({ days, cleared }) => days === null && !cleared).map(({ product }) => product),
@@ -69,10 +69,6 @@ export function legalFrom(ledger: Ledger, sprays: readonly SprayEntry[]): LegalF
     overLabel,
     sprays: sprays.length,
   }
-}
-
-function byOf({ product, name, days, sprayed, cleared }: NonNullable<LegalFrom['by']>): LegalFrom['by'] {
-  return cleared ? { product, name, days, sprayed, cleared } : { product, name, days, sprayed }
 }
 
 /** What to do where the pre-harvest interval of products isn't recorded, in two sentences. */

@@ -104,17 +104,13 @@ export function recordCommand(job: MixJob, units: Units): string | null {
 /** As many digits as a grower would type. */
 const figure = (value: number) => String(Number(value.toPrecision(6)))
 
-/** How fast to go. */
-interface Pace {
-  /** Null for a spot spray, where only the time on each vine counts. */
-  speed: Quantity | null
-  /** s; null where the blocks' records don't say, or differ. */
-  perRow: number | null
-  perVine: number | null
-}
-
-/** The pace that brings out the water of the mix by the sprayer's flow; without a flow, the speed as measured. */
-export function paceOf(job: MixJob): Pace | null {
+/**
+ * The pace that brings out the water of the mix by the sprayer's flow; without a flow, the speed as measured. Seconds
+ * for a row or a vine are null where the blocks' records don't say, or differ; a spot spray has no speed.
+ */
+export function paceOf(
+  job: MixJob,
+): { speed: Quantity | null; perRow: number | null; perVine: number | null } | null {
   const { flow, width, waterPerHa, rowLength, vineSpacing, spot, treated } = job
   if (spot) {
     if (flow === undefined || !treated?.vines) return null
@@ -131,18 +127,13 @@ export function paceOf(job: MixJob): Pace | null {
 }
 
 /** What a dose may depend on besides the ground, as the mean over the area; m, m²/ha and m³/ha. */
-export interface Canopy {
-  rowSpacing: number | undefined
-  leafWallPerHa: number | undefined
-  rowVolumePerHa: number | undefined
-  means: string[]
-}
+export type Canopy = ReturnType<typeof canopyOf>
 
 /** Row spacing, leaf wall and row volume: as typed, else as the mean of the blocks over their area. */
 export function canopyOf(
   typed: { rowSpacing?: number | undefined; height?: number | undefined; width?: number | undefined },
   areas: readonly { block: Named<Block>; area: number }[],
-): Canopy {
+) {
   const rows = (areas.length > 0 ? areas : [{ block: undefined, area: 1 }]).map(({ block, area }) => {
     const rowSpacing = typed.rowSpacing ?? block?.row_spacing
     const height = typed.height ?? block?.canopy?.height

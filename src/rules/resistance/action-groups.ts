@@ -18,37 +18,29 @@ export const actionGroupRun: Rule = {
 }
 
 function breaches({ disease, sprays }: Sequence): Found[] {
-  return groupUses(sprays.map(({ groups }) => groups)).flatMap(({ group, runs }) =>
-    runs.flatMap(({ from, to }) =>
-      sprays
-        .slice(from, to + 1)
-        .flatMap((spray, index) => judgeRun(spray, { group, disease, length: index + 1 })),
-    ),
-  )
-}
-
-function judgeRun(
-  spray: Sequence['sprays'][number],
-  run: { group: string; disease: string; length: number },
-): Found | [] {
-  const one = spray.applications.find((application) => groupsOf(application).includes(run.group))!
-  const label = one.product.max_in_row
-  const advice = GROUP_LIMITS.find(({ group, disease }) => group === run.group && disease === run.disease)
-  const most = label ?? advice?.maxInRow
-  if (most === null || most === undefined || run.length <= most) return []
-  const whose =
-    label === undefined
-      ? `${advice!.body}${advice!.year ? ` ${advice!.year}` : ''}`
-      : `the label, ${mention(one.product, ['max_in_row'])}`
-  return findingAt(one.spray, productPath(one), {
-    level: label === undefined ? 'warning' : 'error',
-    message: `group ${run.group} for the ${nth(run.length)} time in a row against ${diseaseWord(run.disease)}. At most ${most} (${whose})`,
-    help: 'change to another group for the next spray',
+  return groupUses(sprays.map(({ groups }) => groups)).flatMap(({ group, runs }) => {
+    const advice = GROUP_LIMITS.find((limit) => limit.group === group && limit.disease === disease)
+    return runs.flatMap(({ from, to }) =>
+      sprays.slice(from, to + 1).flatMap(({ applications }, index) => {
+        const one = applications.find((application) => groupsOf(application).includes(group))!
+        const label = one.product.max_in_row
+        const most = label ?? advice?.maxInRow ?? Infinity
+        if (index + 1 <= most) return []
+        const whose =
+          label === undefined
+            ? `${advice!.body}${advice!.year ? ` ${advice!.year}` : ''}`
+            : `the label, ${mention(one.product, ['max_in_row'])}`
+        return findingAt(one.spray, productPath(one), {
+          level: label === undefined ? 'warning' : 'error',
+          message: `group ${group} for the ${nth(index + 1)} time in a row against ${diseaseWord(disease)}. At most ${most} (${whose})`,
+          help: 'change to another group for the next spray',
+        })
+      }),
+    )
   })
 }
 
-const nth = (count: number) =>
-  count === 2 ? 'second' : count === 3 ? 'third' : count === 4 ? 'fourth' : `${count}th`
+const nth = (count: number) => ['', 'first', 'second', 'third', 'fourth'][count] ?? `${count}th`
 
 /** One mode-of-action group too often in a season. */
 export const actionGroupCount: Rule = {

@@ -74,11 +74,10 @@ function lengths(block: Placed<object>): Found[] {
   if (!/\d\s*(?:ft|in)\b/.test(block.source.at.text)) return []
   const read = LENGTHS.flatMap((path) => {
     const text = textAt(block, path)
-    if (text === null) return []
-    return [{ path, text, isFeet: /(?:ft|in)$/.test(text) }]
+    return text === null ? [] : { path, text }
   })
-  const feet = read.filter(({ isFeet }) => isFeet)
-  const metres = read.filter(({ isFeet }) => !isFeet)
+  const feet = read.filter(({ text }) => /(?:ft|in)$/.test(text))
+  const metres = read.filter((one) => !feet.includes(one))
   if (feet.length === 0 || metres.length === 0 || read.length < 3) return []
   const [few, others] = feet.length < metres.length ? [feet, 'metres'] : [metres, 'feet']
   return few.map(({ path, text }) => warning(block, path, `${text}, but the other lengths are in ${others}`))

@@ -5,15 +5,15 @@ import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import type { Path } from '../../ledger/read/source.ts'
 import type { Product } from '../../records/kinds/product.ts'
 import type { Rule } from '../rule.ts'
-import { type Slips, slipsOf } from './usual.ts'
+import { type Slips, slipsIn } from './usual.ts'
 
 const SOLID = new Set(['WG', 'WP', 'SG', 'SP', 'DP', 'GR', 'WT', 'ST', 'EG', 'EP'])
 const LIQUID = new Set(['SC', 'EC', 'SL', 'EW', 'OD', 'SE', 'CS', 'ME', 'DC', 'ZC'])
 
 /** Kinds of product, to catch a misspelt one; other words are allowed. */
-const KINDS =
-  'fungicide, insecticide, acaricide, herbicide, molluscicide, bactericide, biological, oil, adjuvant, wetter, water conditioner, fertiliser, fertilizer, growth regulator, repellent'.split(
-    ', ',
+const KINDS: readonly string[] =
+  'fungicide,insecticide,acaricide,herbicide,molluscicide,bactericide,biological,oil,adjuvant,wetter,water conditioner,fertiliser,fertilizer,growth regulator,repellent'.split(
+    ',',
   )
 
 /** Active substances whose name affects calculations, with their group and the kg/ha in a label dose. */
@@ -31,23 +31,20 @@ export const productDisagrees: Rule = {
   source: 'groups M01 and M02: FRAC Code List; the rest own rule',
   basis: 'own',
   check: ({ ledger }) =>
-    [...ledger.products.values()].flatMap((product) => {
-      const slips = slipsOf(product)
+    slipsIn(ledger.products.values(), (slips, product) => {
       measures(slips, product)
       minerals(slips, product)
       named(slips, product)
       words(slips, product, ledger)
-      return slips.found
     }),
 }
 
 /** kg or L, where all doses of the label agree. */
 function measureOf({ uses }: Product): 'kg' | 'L' | null {
-  const units = uses.flatMap(({ rate, concentration }) => [rate, concentration].flatMap((one) => one ?? []))
-  const known = new Set(
-    units.filter(({ unit }) => unit !== '%').map(({ unit }) => (/^k?g/.test(unit) ? 'kg' : 'L')),
-  )
-  return known.size === 1 ? [...known][0]! : null
+  const doses = uses.flatMap(({ rate, concentration }) => [rate ?? [], concentration ?? []].flat())
+  const known = new Set(doses.flatMap(({ unit }) => (unit === '%' ? [] : /^k?g/.test(unit) ? 'kg' : 'L')))
+  const [only = null] = known
+  return known.size === 1 ? only : null
 }
 
 function measures(slips: Slips, product: Named<Product>): void {
@@ -73,13 +70,14 @@ function measures(slips: Slips, product: Named<Product>): void {
       `${form} is a liquid, but its dose is in kg and its content in g/kg`,
       'read the two letters of the form on the label again; a liquid has its content in g/L',
     )
-  if (stock && dosed && stock.unit !== dosed)
+  if (!dosed) return
+  if (stock && stock.unit !== dosed)
     slips.odd(
       ['stock'],
       `the stock is in ${stock.unit}, but the label's dose is in ${dosed}`,
       "write the stock in the measure of the label's dose",
     )
-  if (price && dosed && price.per !== dosed)
+  if (price && price.per !== dosed)
     slips.odd(
       ['price'],
       `the price is per ${price.per}, but the label's dose is in ${dosed}`,

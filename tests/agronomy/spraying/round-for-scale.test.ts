@@ -2,24 +2,22 @@ import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { roundForScale } from '../../../src/agronomy/spraying/round-for-scale.ts'
 
-test('rounds to the scale and says what it does to the dose', () => {
-  const got = roundForScale(0.4284, 0.005)
-  expect(got.amount).toBe(0.43)
-  expect(got.effect).toBeCloseTo(0.3735, 4)
+test('rounds to what the scale shows', () => {
+  expect(roundForScale(0.4284, 0.005).amount).toBe(0.43)
 })
 
-test('an amount on a step stays, without an effect of binary fractions', () => {
-  expect(roundForScale(0.3, 0.1)).toEqual({ amount: 0.3, effect: 0, reason: null })
+test('an amount on a step stays, without a rest of binary fractions', () => {
+  expect(roundForScale(0.3, 0.1)).toEqual({ amount: 0.3, reason: null })
 })
 
 test('half a step rounds up, less would vanish and is refused with the reason', () => {
   expect(roundForScale(0.0025, 0.005).amount).toBe(0.005)
-  expect(roundForScale(0.0024, 0.005)).toMatchObject({ amount: null, effect: null })
+  expect(roundForScale(0.0024, 0.005)).toMatchObject({ amount: null })
   expect(roundForScale(0.0024, 0.005).reason).toContain('half a step')
 })
 
 test('nothing stays nothing', () => {
-  expect(roundForScale(0, 0.005)).toEqual({ amount: 0, effect: 0, reason: null })
+  expect(roundForScale(0, 0.005)).toEqual({ amount: 0, reason: null })
 })
 
 test('never further off than half a step', () => {
@@ -36,7 +34,7 @@ test('never further off than half a step', () => {
 test('goes down where the step above would pass the most, and refuses where nothing would be left', () => {
   expect(roundForScale(1.32, 0.5, 1.32).amount).toBe(1)
   expect(roundForScale(1.32, 0.5, 1.5).amount).toBe(1.5)
-  expect(roundForScale(0.3, 0.5, 0.3)).toMatchObject({ amount: null, effect: null })
+  expect(roundForScale(0.3, 0.5, 0.3)).toMatchObject({ amount: null })
   expect(roundForScale(0.3, 0.5, 0.3).reason).toContain('over the label')
 })
 

@@ -25,7 +25,7 @@ describe('Delta T', () => {
   test('is none in saturated air, in frost too', () => {
     for (const temperature of [-20, -0.5, 0, 12.3, 50]) expect(of(temperature, 100)).toBeCloseTo(0, 5)
   })
-  test('is unknown with a reason for air that is none', () => {
+  test('is unknown for air that is none', () => {
     for (const [temperature, humidity] of [
       [20, 0],
       [20, -1],
