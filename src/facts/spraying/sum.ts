@@ -102,7 +102,7 @@ function activeTotals(list: readonly Application[], area: number) {
 }
 
 /** Nature of a product from its record; `unsaid` where the record gives none. */
-export type Nature = 'synthetic' | 'mineral' | 'biological' | 'unsaid'
+type Nature = 'synthetic' | 'mineral' | 'biological' | 'unsaid'
 
 interface Frequency {
   index: number
