@@ -1,27 +1,12 @@
-import type { ImportKind } from '../ledger/import/mapping.ts'
-import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { mappingOf, weatherFormOptions } from './weather/file.ts'
 
-/** What can be brought in, by the kind that is named first. */
-const KINDS: Readonly<Record<string, () => Promise<(call: Call, file: string) => Promise<number>>>> = {
-  weather: async () => (await import('./import/weather.ts')).importWeather,
-  sprays: () => spreadsheet('sprays'),
-  samples: () => spreadsheet('samples'),
-  picks: () => spreadsheet('picks'),
-}
-
-async function spreadsheet(kind: ImportKind) {
-  const { importSpreadsheet } = await import('./import/rows.ts')
-  return (call: Call, file: string) => importSpreadsheet(call, file, kind)
-}
+/** What can be brought in. */
+const KINDS = ['weather', 'sprays', 'samples', 'picks'] as const
 
 export const importCommand: CommandBody = {
-  arguments: [
-    { what: Object.keys(KINDS).join(', '), choices: Object.keys(KINDS) },
-    { what: 'the file to bring in' },
-  ],
+  arguments: [{ what: KINDS.join(', '), choices: KINDS }, { what: 'the file to bring in' }],
   options: [
     ...optionsOf([
       [
@@ -58,19 +43,20 @@ export const importCommand: CommandBody = {
     ['rowbook import sprays old-log.csv --map old-log.map.yaml --yes', 'write all of them, or none'],
   ],
   async run(call) {
-    const [kind = '', file = ''] = call.args
-    const work = Object.hasOwn(KINDS, kind) ? KINDS[kind] : undefined
-    if (!work)
+    const [word = '', file = ''] = call.args
+    const kind = KINDS.find((one) => one === word)
+    if (!kind) {
+      const near = KINDS.find((one) => one === `${word}s`)
       throw new UsageError(
-        `\`${kind}\` can't be imported`,
-        Object.hasOwn(KINDS, `${kind}s`)
-          ? `did you mean \`rowbook import ${kind}s\`?`
-          : `kinds: ${Object.keys(KINDS).join(', ')}`,
+        `\`${word}\` can't be imported`,
+        near ? `did you mean \`rowbook import ${near}\`?` : `kinds: ${KINDS.join(', ')}`,
       )
-    if (kind !== 'weather' && mappingOf(call) !== undefined)
+    }
+    if (kind === 'weather') return (await import('./import/weather.ts')).importWeather(call, file)
+    if (mappingOf(call) !== undefined)
       throw new UsageError(
         `--columns and the like are for weather; for ${kind}, write it into the file of --map`,
       )
-    return (await work())(call, file)
+    return (await import('./import/rows.ts')).importSpreadsheet(call, file, kind)
   },
 }

@@ -1,5 +1,3 @@
-import type { Ledger } from '../ledger/read/ledger.ts'
-import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { readForecast } from './weather/forecast.ts'
 
@@ -26,7 +24,10 @@ export const ready: CommandBody = {
     const result = report(input, { forecast, asPressed: call.flag('as-pressed') })
     const failed = result.data.blocks.some(({ gates }) => gates.some(({ state }) => state === 'fail'))
     const broken = result.findings.length > 0 && input.ledger.findings.some(({ level }) => level === 'error')
-    if (broken && !call.json) await listBroken(call, input.ledger)
+    if (broken && !call.json) {
+      const { errorsShown } = await import('./plumbing/line-reader.ts')
+      call.env.err(await errorsShown(input.ledger, input.ledger.findings, await call.style()))
+    }
     return call.print(
       result,
       (_, style, { blocks }) => renderReady(result, { names: blocks, all: call.flag('all') }, style),
@@ -36,12 +37,4 @@ export const ready: CommandBody = {
       },
     )
   },
-}
-
-/** Says on the side which records are broken. */
-async function listBroken(call: Call, ledger: Ledger): Promise<void> {
-  const { renderFindings } = await import('../render/findings.ts')
-  const { lineReader } = await import('./plumbing/line-reader.ts')
-  const errors = ledger.findings.filter(({ level }) => level === 'error')
-  call.env.err(renderFindings(errors, lineReader(ledger.reader), await call.style()))
 }

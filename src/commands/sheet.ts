@@ -1,6 +1,6 @@
 import { mix, mixed } from './mix.ts'
 import type { Call } from './plumbing/call.ts'
-import { type CommandBody, optionName, optionsOf } from './plumbing/command.ts'
+import { type CommandBody, type OptionSpec, optionName, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 const KINDS = ['scouting', 'sampling', 'crop', 'spray'] as const
@@ -22,22 +22,20 @@ const OWN = optionsOf([
   ['--organ NAME...', 'what to look at, else bunches and leaves', { choices: ORGANS, of: ['scouting'] }],
 ])
 
-const OWN_WORDS = new Set(OWN.map(optionName))
+const names = (options: readonly OptionSpec[]) => new Set(options.map(optionName))
 
-/** What `mix` takes, for its fill sheet; an option of the same name is described once. */
+/** What `mix` takes, for its fill sheet. */
 const FILL = mix.options!.filter((option) => optionName(option) !== 'shed')
 
-const FILL_WORDS = new Set(FILL.map(optionName))
+/** All of them; one that both have is described once. */
+const OPTIONS = [
+  ...OWN.map((option) => (names(FILL).has(optionName(option)) ? { ...option, of: KINDS } : option)),
+  ...FILL.filter((option) => !names(OWN).has(optionName(option))).map((one) => ({ ...one, of: ['spray'] })),
+]
 
 export const sheet: CommandBody = {
   arguments: [{ what: KINDS.join(', '), choices: KINDS }],
-  options: [
-    ...OWN.map((option) => (FILL_WORDS.has(optionName(option)) ? { ...option, of: KINDS } : option)),
-    ...FILL.filter((option) => !OWN_WORDS.has(optionName(option))).map((option) => ({
-      ...option,
-      of: ['spray'],
-    })),
-  ],
+  options: OPTIONS,
   html: true,
   examples: [
     ['rowbook sheet scouting --html round.html', 'print it from the browser'],
@@ -54,22 +52,21 @@ export const sheet: CommandBody = {
       throw new UsageError(`there is no sheet \`${call.args[0]}\``, `write one of ${KINDS.join(', ')}`)
     if (kind === 'spray') return fillSheet(call)
     refuse(call, kind)
-    const seed = seedOf(call)
-    const vines = call.whole('vines', 1, 1000)
-    const precision = call.number('precision', ...PRECISION[kind])
-    const organs = ORGANS.filter((organ) => call.texts('organ').includes(organ))
+    const typed = {
+      kind,
+      seed: seedOf(call),
+      precision: call.number('precision', ...PRECISION[kind]),
+      vines: call.whole('vines', 1, 1000),
+      organs:
+        call.texts('organ').length > 0
+          ? ORGANS.filter((one) => call.texts('organ').includes(one))
+          : undefined,
+    }
     const input = await call.open({ kinds: READS, history: READS })
     const { sheet: report } = await import('../reports/sheet/report.ts')
     const { renderSheet } = await import('../reports/sheet/terminal.ts')
-    const options = {
-      kind,
-      seed: seed ?? input.asOf,
-      precision,
-      vines,
-      ...(organs.length > 0 ? { organs } : {}),
-    }
     return call.print(
-      report(input, options),
+      report(input, { ...typed, seed: typed.seed ?? input.asOf }),
       (result, style, { blocks }) => renderSheet(result, blocks, style),
       { page: async () => (await import('../reports/sheet/page.ts')).sheetPage },
     )
@@ -101,12 +98,10 @@ async function fillSheet(call: Call): Promise<number> {
 
 /** Refuses an option of another kind of sheet. */
 function refuse(call: Call, kind: (typeof KINDS)[number]): void {
-  for (const option of sheet.options!) {
-    const word = optionName(option)
-    if ((call.texts(word).length === 0 && !call.flag(word)) || !option.of || option.of.includes(kind))
-      continue
-    throw new UsageError(`--${word} is not for a ${kind} sheet`, 'leave it out')
-  }
+  const wrong = OPTIONS.filter(({ of }) => of && !(of as readonly string[]).includes(kind))
+    .map(optionName)
+    .find((word) => call.texts(word).length > 0 || call.flag(word))
+  if (wrong) throw new UsageError(`--${wrong} is not for a ${kind} sheet`, 'leave it out')
 }
 
 /** A seed is part of a command that is printed on the sheet, so that it must need no quoting. */

@@ -12,10 +12,7 @@ export async function importWeather(call: Call, file: string): Promise<number> {
   const typed: Said = { how: mappingOf(call), rain: call.text('rain') as Said['rain'] }
   const planOf = (said: Said) => planWeatherImport(input.ledger, file, { cwd: call.env.cwd, said })
   const said = call.mayAsk ? await askedOn(call, typed, (so) => planOf(so).source?.recognised) : typed
-  if (!said) {
-    call.env.err('Nothing written.\n')
-    return 1
-  }
+  if (!said) return nothingWritten(call)
   const plan = planOf(said)
   refuse(plan.findings.filter(({ level }) => level === 'error'))
   const [{ makeReport }, { weatherRead }, { renderWeatherImport }] = await Promise.all([
@@ -24,32 +21,21 @@ export async function importWeather(call: Call, file: string): Promise<number> {
     import('../../reports/import/terminal-weather.ts'),
   ])
   const read = weatherRead(plan.source!)
+  const seasons = plan.seasons.map(({ lines, stood, text, ...one }) => ({
+    ...one,
+    preview: lines.slice(0, 3),
+  }))
   const reportOf = (written: boolean) =>
     makeReport('import', input, {
-      data: {
-        kind: 'weather',
-        written,
-        read,
-        seasons: plan.seasons.map(({ lines, stood, text, ...one }) => ({
-          ...one,
-          preview: lines.slice(0, 3),
-        })),
-      },
+      data: { kind: 'weather', written, read, seasons },
       findings: plan.findings,
     })
-  const isNew = plan.seasons.some(({ added, filled }) => added > 0 || filled > 0)
-  const { env } = call
-  const mayAsk = isNew && call.mayAsk
   let written = call.flag('yes')
-  if (!written && mayAsk) {
-    const look = renderWeatherImport(reportOf(false), await call.style(), { asked: true })
-    env.err(look)
+  if (call.mayAsk && seasons.some(({ added, filled }) => added > 0 || filled > 0)) {
     const { askOnce } = await import('../prompts/question.ts')
-    if (!(await askOnce(call, 'Write it?'))) {
-      env.err('Nothing written.\n')
-      return 1
-    }
-    written = true
+    call.env.err(renderWeatherImport(reportOf(false), await call.style(), { asked: true }))
+    written = await askOnce(call, 'Write it?')
+    if (!written) return nothingWritten(call)
   }
   if (written) {
     const { uninterrupted } = await import('../plumbing/uninterrupted.ts')
@@ -58,6 +44,11 @@ export async function importWeather(call: Call, file: string): Promise<number> {
     uninterrupted(() => writeWeatherImport(input.ledger, plan))
   }
   return call.print(reportOf(written), (result, style) => renderWeatherImport(result, style))
+}
+
+function nothingWritten(call: Call): number {
+  call.env.err('Nothing written.\n')
+  return 1
 }
 
 /** The options for an export, with the answers given on the terminal; null where the grower left. */

@@ -58,18 +58,16 @@ async function tellBroken(broken: BrokenLedger, argv: readonly string[], env: En
     env.out(await toJson(makeReport(argv[0] ?? '', { asOf, season: null }, { data: null, findings })))
     return 1
   }
-  const { unitsOf } = await import('../../facts/ledger-units.ts')
-  const { renderFindings } = await import('../../render/findings.ts')
-  const { PLAIN } = await import('../../render/style.ts')
-  const { lineReader } = await import('./line-reader.ts')
-  const errors = findings.filter((finding) => finding.level === 'error')
-  const shown = renderFindings(errors, lineReader(ledger.reader), {
-    columns: env.columns,
-    units: unitsOf(ledger),
-    paint: PLAIN,
-  })
+  const [{ unitsOf }, { errorsShown }, { PLAIN }] = await Promise.all([
+    import('../../facts/ledger-units.ts'),
+    import('./line-reader.ts'),
+    import('../../render/style.ts'),
+  ])
+  const style = { columns: env.columns, units: unitsOf(ledger), paint: PLAIN }
+  const shown = await errorsShown(ledger, findings, style)
+  const isOne = findings.filter(({ level }) => level === 'error').length === 1
   env.err(
-    `${shown}\nNo figure is given while ${errors.length === 1 ? 'this record is' : 'these records are'} broken. Repair, then ask again.\n`,
+    `${shown}\nNo figure is given while ${isOne ? 'this record is' : 'these records are'} broken. Repair, then ask again.\n`,
   )
   return 1
 }

@@ -27,16 +27,15 @@ const inOwn = (quantity: Quantity | null, units: Units, isDose = false) =>
   quantity && ownQuantity(quantity, units, isDose)
 const plain = (name: string, of: CsvColumn['of']): CsvColumn[] => [{ name: () => name, of }]
 
+const snake = (key: string) => key.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`)
+
+/** The columns of a field; any other field has one of its own name. */
 const COLUMNS: Readonly<Record<string, CsvColumn[]>> = {
-  date: plain('date', ({ date }) => date),
-  start: plain('start', ({ start }) => start),
-  end: plain('end', ({ end }) => end),
   typeOfUse: [
     ...plain('type_of_use', ({ typeOfUse }) => typeOfUse),
     ...plain('method', ({ method }) => method),
   ],
   productName: plain('product', ({ productName }) => productName),
-  authorisation: plain('authorisation', ({ authorisation }) => authorisation),
   actives: plain('actives', ({ actives }, units) =>
     actives
       .map(({ name, content }) => [name, content && contentText(content, units)].filter(Boolean).join(' '))
@@ -48,14 +47,10 @@ const COLUMNS: Readonly<Record<string, CsvColumn[]>> = {
   blockName: plain('place', ({ blockName }) => blockName),
   place: plain('parcel', ({ place }) => place),
   area: [...size('treated', 'ha', ({ area }) => area), ...plain('part', ({ part }) => part)],
-  crop: plain('crop', ({ crop }) => crop),
   cropCode: plain('crop_eppo', ({ cropCode }) => cropCode),
   stage: plain('bbch', ({ stage }) => stage),
   reason: plain('reason', ({ reason }) => reason?.join('; ')),
-  operator: plain('operator', ({ operator }) => operator),
-  certificate: plain('certificate', ({ certificate }) => certificate),
   wind: size('wind', 'm/s', ({ wind }) => wind),
-  windFrom: plain('wind_from', ({ windFrom }) => windFrom),
   beforeHarvest: [
     ...plain('days_before_harvest', ({ beforeHarvest }) => beforeHarvest),
     ...plain('pick_from', ({ pickFrom }) => pickFrom),
@@ -74,7 +69,7 @@ export function diaryCsv(
 ): string {
   const caution = cautions.join(' ')
   const columns = [
-    ...fields.flatMap(({ key }) => COLUMNS[key]!),
+    ...fields.flatMap(({ key }) => COLUMNS[key] ?? plain(snake(key), (row) => row[key] as Cell)),
     ...plain('over_label', ({ overLabel }) => overLabel),
     ...plain('cleared', ({ cleared }) => cleared && clearedText(cleared)),
     ...plain('lacking', ({ missing }) => missing.map(({ what }) => what).join('; ')),

@@ -1,27 +1,30 @@
-import type { Seasonal } from '../../ledger/read/ledger.ts'
+import type { Ledger, Seasonal } from '../../ledger/read/ledger.ts'
 import { DISEASES } from '../../records/disease.ts'
-import type { Column, Columns } from './table.ts'
-import { type Table, table } from './table.ts'
+import { type Column, type Columns, type Table, table } from './table.ts'
 
-const head = <Row extends Seasonal<{ date: string }>>(c: Columns<Row>): Column<Row>[] => [
-  c.integer('season', ({ season }) => season),
-  c.date('date', (row) => row.date),
-]
-
-const tail = <Row extends Seasonal<{ date: string; note?: string | undefined }>>(
-  c: Columns<Row>,
-): Column<Row>[] => [c.text('note', ({ note }) => note), c.text('file', ({ source }) => source.at.file)]
+/** A table of entries: season and day, columns of their own, the note, and the file that they are in. */
+const entries = <Row extends Seasonal<{ date: string; note?: string | undefined }>>(
+  name: string,
+  rowsOf: (ledger: Ledger) => Iterable<Row>,
+  columnsOf: (columns: Columns<Row>) => readonly Column<Row>[],
+): Table =>
+  table(name, rowsOf, (c: Columns<Row>) => [
+    c.integer('season', ({ season }) => season),
+    c.date('date', ({ date }) => date),
+    ...columnsOf(c),
+    c.text('note', ({ note }) => note),
+    c.text('file', ({ source }) => source.at.file),
+  ])
 
 /** The tables of what happened in a season; a spray has one row for each product in the tank. */
 export const SEASON_TABLES: readonly Table[] = [
-  table(
+  entries(
     'sprays',
     (ledger) =>
       ledger.sprays.flatMap((spray) =>
         spray.products.map((part) => ({ ...spray, source: spray.source, part })),
       ),
     (c) => [
-      ...head(c),
       ...c.times((spray) => spray.time),
       ...c.own({ blocks: 'json', rows: 'range', vines: 'integer' }),
       c.number('share_pct', ({ share }) => share),
@@ -43,10 +46,9 @@ export const SEASON_TABLES: readonly Table[] = [
       c.text('cleared_by', ({ cleared }) => cleared?.by),
       c.text('cleared_pick_from', ({ cleared }) => cleared?.pick_from),
       c.text('cleared_enter_from', ({ cleared }) => cleared?.enter_from),
-      ...tail(c),
     ],
   ),
-  table(
+  entries(
     'scouting',
     (ledger) =>
       ledger.scouting.flatMap((walk) =>
@@ -56,7 +58,6 @@ export const SEASON_TABLES: readonly Table[] = [
         }),
       ),
     (c) => [
-      ...head(c),
       ...c.own({ block: 'text', disease: 'text' }),
       c.integer('bunches_looked_at', ({ looked_at }) => looked_at.bunches),
       c.integer('bunches', ({ found }) => found.bunches),
@@ -72,14 +73,12 @@ export const SEASON_TABLES: readonly Table[] = [
       ...c.range('found_rows', ({ found }) => found.rows),
       c.text('where', ({ found }) => found.where),
       ...c.own({ stage: 'integer', rows: 'range', who: 'text' }),
-      ...tail(c),
     ],
   ),
-  table(
+  entries(
     'samples',
     (ledger) => ledger.samples,
     (c) => [
-      ...head(c),
       ...c.own({
         block: 'text',
         berries: 'integer',
@@ -102,37 +101,31 @@ export const SEASON_TABLES: readonly Table[] = [
         who: 'text',
         instrument: 'text',
       }),
-      ...tail(c),
     ],
   ),
-  table(
+  entries(
     'stages',
     (ledger) => ledger.stages,
     (c) => [
-      ...head(c),
       ...c.own({ block: 'text', stage: 'integer' }),
       c.number('share_pct', ({ share }) => share),
       c.number('shoots_cm', ({ shoots }) => shoots),
       c.text('who', ({ who }) => who),
-      ...tail(c),
     ],
   ),
-  table(
+  entries(
     'crop',
     (ledger) => ledger.crop,
     (c) => [
-      ...head(c),
       ...c.own({ block: 'text', bunches_per_vine: 'readings' }),
       ...c.readings('bunch_weight_g', ({ bunch_weight }) => bunch_weight),
       ...c.own({ at: 'text', rows: 'range', part: 'text', vines: 'integer', who: 'text' }),
-      ...tail(c),
     ],
   ),
-  table(
+  entries(
     'picks',
     (ledger) => ledger.picks,
     (c) => [
-      ...head(c),
       ...c.times((pick) => pick.time),
       c.text('block', ({ block }) => block),
       c.number('weight_kg', ({ weight }) => weight),
@@ -142,32 +135,27 @@ export const SEASON_TABLES: readonly Table[] = [
       c.integer('crates', ({ crates }) => crates),
       c.number('juice_l', ({ juice }) => juice),
       c.number('rest_pct', ({ rest }) => rest),
-      ...tail(c),
     ],
   ),
-  table(
+  entries(
     'work',
     (ledger) => ledger.work,
     (c) => [
-      ...head(c),
       ...c.times((work) => work.time),
       ...c.own({ block: 'text', job: 'text', hours: 'number', people: 'integer', rows: 'range' }),
       c.number('water_mm', ({ water }) => water),
       c.number('prunings_kg', ({ prunings }) => prunings),
       c.text('who', ({ who }) => who),
-      ...tail(c),
     ],
   ),
-  table(
+  entries(
     'weather',
     (ledger) => ledger.weather,
     (c) => [
-      ...head(c),
       c.number('low_c', ({ low }) => low),
       c.number('high_c', ({ high }) => high),
       c.number('rain_mm', ({ rain }) => rain),
       c.text('who', ({ who }) => who),
-      ...tail(c),
     ],
   ),
 ]
