@@ -1,4 +1,4 @@
-import { existsSync, readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { parse } from 'yaml'
@@ -46,6 +46,15 @@ test('writes all of it, which check then reads', () => {
   const { json } = runJson(['check', '--ledger', ledger, '--season', '2023'])
   expect(json.data.errors).toBe(0)
   expect(json.data.records.sprays).toBeGreaterThanOrEqual(2)
+})
+
+test('says so where the ledger keeps no note of what was written', () => {
+  const { ledger, args, cwd } = book(GOOD)
+  rmSync(join(ledger, '.rowbook'), { recursive: true, force: true })
+  writeFileSync(join(ledger, '.rowbook'), 'a file in the way\n')
+  const { status, stderr } = run([...args, '--yes'], { cwd })
+  expect(status).toBe(0)
+  expect(stderr.replace(/\s+/g, ' ')).toContain('`note --undo` will not know it')
 })
 
 test('names entries that are recorded already, and writes none of them unless asked', () => {

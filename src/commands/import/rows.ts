@@ -31,19 +31,15 @@ export async function importSpreadsheet(call: Call, file: string, kind: ImportKi
       )
     return call.print(report, renderImport, { status: refused ? 1 : 0 })
   }
-  const { createFiles } = await import('../../ledger/write/new-files.ts')
-  const { uninterrupted } = await import('../plumbing/uninterrupted.ts')
-  const { rememberNew } = await import('../../ledger/write/kept.ts')
+  const { writeNew } = await import('../prompts/note-shown.ts')
   const { root } = ledger
-  const wanted = report.data.entries.map((entry) => ({
+  const files = report.data.entries.map(({ season, stem, text }) => ({
     root,
-    folder: folderOf(kind, entry.season),
-    stem: entry.stem,
-    text: entry.text,
+    folder: folderOf(kind, season),
+    stem,
+    text,
   }))
-  rememberNew(root, wanted)
-  const files = uninterrupted(() => createFiles(wanted))
-  return call.print(writtenTo(report, files), renderImport)
+  return call.print(writtenTo(report, writeNew(call, files)), renderImport)
 }
 
 /** How to go on where no mapping was named: one by the names of the columns. */

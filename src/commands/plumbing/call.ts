@@ -70,10 +70,8 @@ export class Call extends Options {
   async openAnyway(reads: Reads = {}): Promise<ReportInput> {
     const { root, files, asOf, season } = await this.place()
     const { openLedger } = await import('../../ledger/read/open.ts')
-    const { progress } = this.env
-    const counted = progress ? withProgress(files, progress) : files
-    const ledger = openLedger(root, { seasons: [season], history: [], ...reads }, counted)
-    progress?.tell('working it out')
+    const ledger = openLedger(root, { seasons: [season], history: [], ...reads }, files)
+    this.env.progress?.tell('working it out')
     this.env.timings?.lap('reading the ledger')
     const units = this.units()
     if (units) ledger.saidIn = units
@@ -208,14 +206,4 @@ async function sourcesOf(report: string, columns: number): Promise<string> {
   ])
   const lines = sourcesOf(report).map((line) => wrap(line, columns, '  ').replace(/^ {2}/, '- '))
   return lines.length === 0 ? '' : `\nSources\n${lines.join('\n')}\n`
-}
-
-/** The same files; each one that is read is counted on the progress line. */
-function withProgress(files: LedgerFiles, progress: NonNullable<Env['progress']>): LedgerFiles {
-  let count = 0
-  const read: LedgerFiles['read'] = (file) => {
-    progress.tell(`reading, ${++count} files`)
-    return files.read(file)
-  }
-  return Object.create(files, { read: { value: read, enumerable: true } }) as LedgerFiles
 }

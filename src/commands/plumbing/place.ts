@@ -43,7 +43,10 @@ export function placeOf(
   return { root, files, asOf, season: begun.at(-1) ?? current }
 }
 
-/** The files of a ledger on the disk. Each folder is listed once, and records cached by earlier runs are used. */
+/**
+ * The files of a ledger on the disk. Each folder is listed once, files that are read are counted on the progress line,
+ * and records cached by earlier runs are used.
+ */
 function ledgerFiles(root: string, env: Env): LedgerFiles {
   const disk = filesOnDisk(root)
   const listed = new Map<string, ReturnType<LedgerFiles['list']>>()
@@ -52,11 +55,17 @@ function ledgerFiles(root: string, env: Env): LedgerFiles {
     listed.set(folder, known)
     return known
   }
-  if (!env.cache || !env.later) return { ...disk, list }
+  let count = 0
+  const read = (file: string) => {
+    env.progress?.tell(`reading, ${++count} files`)
+    return disk.read(file)
+  }
+  const files = { ...disk, list, read }
+  if (!env.cache || !env.later) return files
   const { folder, label } = env.cache
   // No cache inside a ledger, which holds only what its owner wrote.
-  if (realpathSync(folder).startsWith(root + sep)) return { ...disk, list }
+  if (realpathSync(folder).startsWith(root + sep)) return files
   const cache = new RecordCache(folder, label, root)
   env.later(() => cache.save())
-  return { ...disk, list, cache }
+  return { ...files, cache }
 }
