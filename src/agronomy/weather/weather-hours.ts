@@ -65,11 +65,12 @@ export function everyHour(
 /** Splits the series at midnight. */
 export function daysOfHours(hours: EveryHour): DayOfHours[] {
   const days: DayOfHours[] = []
-  for (const [at, { day }] of hours.entries()) {
+  // An iterator would make an array for each of a year's hours.
+  hours.forEach(({ day }, at) => {
     const last = days.at(-1)
     if (last?.day === day) last.last = at
     else days.push({ day, first: at, last: at })
-  }
+  })
   return days
 }
 

@@ -77,7 +77,7 @@ function tableOfHours(
   }
   const table = emptyTable(begins.length, measured)
   table.length = begins.length
-  for (const [to, at] of begins.entries()) {
+  begins.forEach((at, to) => {
     const row = order[at]!
     table.start[to] = rows.start[row]!
     table.day[to] = rows.day[row]!
@@ -90,7 +90,7 @@ function tableOfHours(
         end: ends[to]!,
         most,
       })
-  }
+  })
   return table
 }
 

@@ -34,7 +34,10 @@ export function reportUnlikely(
   if (first === undefined) return
   const known = (values: Float64Array | undefined) => {
     const found: number[] = []
-    if (values) for (const row of order) if (!Number.isNaN(values[row])) found.push(values[row]!)
+    order.forEach((row) => {
+      const value = values?.[row] ?? Number.NaN
+      if (!Number.isNaN(value)) found.push(value)
+    })
     return found
   }
   const { readings } = rows
