@@ -8,7 +8,7 @@ import { ASCOSPORE_RAIN } from '../../agronomy/disease/powdery-ascospores.ts'
 import { lowest } from '../../agronomy/statistics/extremes.ts'
 import { isoDate } from '../../records/date.ts'
 import type { DailyWeather } from '../weather/hours.ts'
-import type { PressureDay, PressureSite } from './days.ts'
+import { type PressureDay, type PressureSite, UNKNOWN_INDEX } from './days.ts'
 
 /** The reason where daily weather is not enough. */
 export const NEEDS_HOURS = 'needs hourly weather'
@@ -34,12 +34,7 @@ export function dailyPressureDays(days: readonly DailyWeather[], site: PressureS
       date: isoDate(day.day),
       daily: { max: day.max, mean: day.mean, rain: day.rain },
       powdery: {
-        index: null,
-        points: null,
-        hoursInRange: null,
-        low: null,
-        high: null,
-        phase: null,
+        ...UNKNOWN_INDEX,
         ascospores: ascosporesOn(days.slice(Math.max(0, at - 1), at + 1)),
         why: NEEDS_HOURS,
       },

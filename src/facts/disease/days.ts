@@ -125,18 +125,27 @@ export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[
 /** Widest span between the bounds for which the index still counts as known: one day's step. Our own choice. */
 const WIDEST_OPEN = 20
 
+/** The powdery index of a day on which it isn't known; by hours, its bounds may be. */
+export const UNKNOWN_INDEX = {
+  index: null,
+  points: null,
+  hoursInRange: null,
+  low: null,
+  high: null,
+  phase: null,
+}
+
 function powderyDays(hours: EveryHour, { budbreak, restart }: Starts) {
   const before = powderyIndex(hours, budbreak === null ? {} : { startDay: budbreak })
   const anew = restart === null ? [] : powderyIndex(hours, { startDay: restart })
-  const unknown = { index: null, points: null, low: null, high: null, phase: null, hoursInRange: null }
   return (day: number): Omit<PressureDay['powdery'], 'ascospores'> => {
     const days = restart !== null && day >= restart ? anew : before
     const found = days[day - (days[0]?.day ?? 0)]
-    if (!found) return { ...unknown, why: 'before budbreak' }
+    if (!found) return { ...UNKNOWN_INDEX, why: 'before budbreak' }
     const { index, change, low, high, phase, hoursInRange, missingHours, complete } = found
-    if (missingHours >= 24) return { ...unknown, low, high, phase, why: 'no temperature on this day' }
+    if (missingHours >= 24) return { ...UNKNOWN_INDEX, low, high, phase, why: 'no temperature on this day' }
     const open = `hours are missing: between ${low} and ${high}`
-    if (high - low > WIDEST_OPEN) return { ...unknown, low, high, phase, hoursInRange, why: open }
+    if (high - low > WIDEST_OPEN) return { ...UNKNOWN_INDEX, low, high, phase, hoursInRange, why: open }
     return { index, points: change, hoursInRange, low, high, phase, why: complete ? null : open }
   }
 }

@@ -33,26 +33,21 @@ export function incubations(
     else spells.push({ from: date, to: date })
   })
   const temperatures = hours.map(({ temperature }) => temperature)
-  const firstHour = new Map<number, number>()
-  hours.forEach(({ day }, at) => {
-    if (day !== hours[at - 1]?.day) firstHour.set(day, at)
-  })
+  // Counted from the day after an infection.
   const after = (date: IsoDate) => {
-    const start = firstHour.get(dayOf(date) + 1) ?? hours.length
-    return { start, temperatures: temperatures.slice(start) }
+    const next = hours.findIndex(({ day }) => day > dayOf(date))
+    const start = next < 0 ? hours.length : next
+    const dateOf = (at: number | null) => (at === null ? null : isoDate(hours[start + at]!.day))
+    return { ...downyIncubation(temperatures.slice(start), perDay), dateOf }
   }
   return spells.map(({ from, to }) => {
-    const first = after(from)
-    const last = after(to)
-    const fast = downyIncubation(first.temperatures, perDay)
-    const slow = downyIncubation(last.temperatures, perDay)
-    const dateAt = ({ start }: { start: number }, at: number | null) =>
-      at === null ? null : isoDate(hours[start + at]!.day)
+    const fast = after(from)
+    const slow = after(to)
     return {
       from,
       to,
-      earliest: dateAt(first, fast.earliest.doneAt),
-      latest: dateAt(last, slow.latest.doneAt),
+      earliest: fast.dateOf(fast.earliest.doneAt),
+      latest: slow.dateOf(slow.latest.doneAt),
       progress: {
         fast: Math.min(1, fast.earliest.progress.at(-1) ?? 0),
         slow: Math.min(1, slow.latest.progress.at(-1) ?? 0),

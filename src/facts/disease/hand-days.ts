@@ -1,5 +1,6 @@
 import type { HourlyWeather } from '../../agronomy/weather/weather-hours.ts'
 import { dayOf } from '../../records/date.ts'
+import { groupedBy } from '../judged.ts'
 import type { DailyWeather } from '../weather/days.ts'
 import { dailyPressureDays } from './daily-days.ts'
 import type { PressureDay, PressureSite } from './days.ts'
@@ -30,16 +31,12 @@ export function withHandHours(
   to: string,
 ): { day: number; temperature: number | null }[] {
   if (!days.some(({ byHand }) => byHand)) return [...hours]
-  const own = new Map<number, HourlyWeather[]>()
-  for (const hour of hours) own.set(hour.day, [...(own.get(hour.day) ?? []), hour])
+  const byDay = groupedBy(hours, ({ day }) => String(day))
   return days
     .filter(({ day }) => day <= dayOf(to))
-    .flatMap(({ day, mean, byHand }) =>
-      own.has(day) && !byHand
-        ? own.get(day)!
-        : Array.from({ length: 24 }, (_, at) => ({
-            day,
-            temperature: own.get(day)?.[at]?.temperature ?? mean,
-          })),
-    )
+    .flatMap(({ day, mean, byHand }) => {
+      const own = byDay.get(String(day))
+      if (own && !byHand) return own
+      return Array.from({ length: 24 }, (_, at) => ({ day, temperature: own?.[at]?.temperature ?? mean }))
+    })
 }

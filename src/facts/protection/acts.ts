@@ -5,15 +5,6 @@ import { DRYING_HOURS } from '../spraying/re-entry.ts'
 
 type Act = (typeof ACTS)[number]
 
-/** How a product acts on a disease, and the source. */
-interface Action {
-  /** Empty where neither label nor group gives it. */
-  acts: readonly Act[]
-  basis: 'label' | 'group' | 'unknown'
-  /** Its group's default, where that decides: a `lasting` or `short` protectant, or acting only on existing disease. */
-  group: 'lasting' | 'short' | 'on what is there' | null
-}
-
 /**
  * How a product acts: by its record, else by its mode-of-action group. Copper and sulphur (M01, M02) are contact
  * protectants. Bicarbonates (NC) and oils act by contact on existing mildew, and can't be relied on later (contact
@@ -21,21 +12,22 @@ interface Action {
  * off: French agro-ecology wiki, read). Biologicals (BM) are preventive and short (common practice, no source). For all
  * others the label must say.
  */
-function actionOf(product: Product): Action {
+function actionOf(product: Product): { acts: readonly Act[]; group: keyof typeof OF_GROUP | null } {
   const { acts, systemic } = product
-  if (acts) return { acts, basis: 'label', group: null }
-  if (systemic === 'yes') return { acts: ['protectant', 'systemic'], basis: 'label', group: null }
+  if (acts) return { acts, group: null }
+  if (systemic === 'yes') return { acts: ['protectant', 'systemic'], group: null }
   const group = defaultOf(product)
-  return { acts: group ? OF_GROUP[group] : [], basis: group ? 'group' : 'unknown', group }
+  return { acts: group ? OF_GROUP[group] : [], group }
 }
 
+/** How a product of a group acts where its record doesn't say: a `lasting` or `short` protectant, or only on disease that is there. */
 const OF_GROUP = {
   lasting: ['protectant', 'contact'],
   short: ['protectant'],
   'on what is there': ['contact'],
 } as const satisfies Record<string, readonly Act[]>
 
-function defaultOf(product: Product): Action['group'] {
+function defaultOf(product: Product): keyof typeof OF_GROUP | null {
   if (isBicarbonate(product) || isOilProduct(product)) return 'on what is there'
   if (holdsCopper(product) || holdsSulphur(product)) return 'lasting'
   const groups = product.actives.map(({ group }) => group ?? '')

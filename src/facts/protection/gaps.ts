@@ -1,5 +1,6 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { IsoDate } from '../../records/date.ts'
+import { atFirstUse } from '../../records/fields/field.ts'
 import { type Danger, graver } from '../danger/danger.ts'
 import type { CoverDay } from './day.ts'
 import { WHOLE } from './parts.ts'
@@ -14,14 +15,12 @@ export interface CoverGap {
   /** The most serious danger of its days. */
   danger: Danger
   /** Its class; null where unknown. */
-  risk: Risk | null
+  risk: 'low' | 'moderate' | 'high' | null
   /** The spray that protected the block before, and how its protection ended; null where there was none. */
   after: { product: string; date: IsoDate; reason: SprayCover['reason'] } | null
   /** Sprays that protected part of the block on some of these days. */
   parts: Pick<SprayCover, 'product' | 'date' | 'rows' | 'share'>[]
 }
-
-type Risk = 'low' | 'moderate' | 'high'
 
 /** Runs of days on which a block needed protection and had none; `deciderOn` gives what protected it on a day. */
 export function gapsOf(
@@ -46,38 +45,31 @@ function gapOf(
   open: readonly CoverDay[],
   { ended, sprays }: { ended: SprayCover | undefined; sprays: readonly SprayCover[] },
 ): CoverGap {
-  const span = { from: open[0]!.date, to: open.at(-1)!.date }
+  const from = open[0]!.date
+  const to = open.at(-1)!.date
   const known = open.flatMap(({ pressure }) => pressure ?? [])
-  let gravest: Danger | undefined
-  const dangerOf = () => (gravest ??= gravestOf(open))
+  const dangerOf = atFirstUse(() => gravestOf(open))
   return {
-    from: span.from,
-    to: span.to,
+    from,
+    to,
     days: open.length,
     worstIndex: known.length > 0 ? highest(known) : null,
     get danger() {
       return dangerOf()
     },
     get risk() {
-      return riskOf(dangerOf())
+      const { level } = dangerOf()
+      return level === 'unknown' ? null : level
     },
     after: ended ? { product: ended.product, date: ended.date, reason: ended.reason } : null,
-    parts: partsIn(span, sprays),
+    parts: sprays
+      .filter(({ share, date, until, sureUntil }) => {
+        const isPart = share !== null && share < WHOLE
+        return isPart && date <= to && (until ?? sureUntil ?? '') >= from
+      })
+      .map(({ product, date, rows, share }) => ({ product, date, rows, share })),
   }
 }
-
-/** Sprays that protected only part of the block during the gap. */
-function partsIn(
-  { from, to }: Pick<CoverGap, 'from' | 'to'>,
-  sprays: readonly SprayCover[],
-): CoverGap['parts'] {
-  return sprays
-    .filter(({ share, date }) => share !== null && share < WHOLE && date <= to)
-    .filter(({ until, sureUntil }) => (until ?? sureUntil ?? '') >= from)
-    .map(({ product, date, rows, share }) => ({ product, date, rows, share }))
-}
-
-const riskOf = ({ level }: Danger): Risk | null => (level === 'unknown' ? null : level)
 
 /** The gravest danger of a gap; no day after one of high danger can be graver, and judging a day takes time. */
 function gravestOf(open: readonly CoverDay[]): Danger {

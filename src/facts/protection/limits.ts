@@ -36,12 +36,6 @@ function labelInterval(product: Product, disease: Disease): { long: number; shor
   return { long: interval.high, short: isCut ? interval.low : interval.high }
 }
 
-/** Days of an interval, and how many days after the spray the table stopped advising this class of product. */
-interface IntervalDays {
-  days: number | null
-  notAdvised: number | null
-}
-
 /**
  * Days until the interval is over: the label's or the table's for the highest index since the spray, whichever is
  * shorter. The label's short end counts once a day since the spray lay in the critical period or in high danger
@@ -57,7 +51,7 @@ export function intervalDays(
     indexOn: (day: number) => number | null
     isGrave: (day: number) => boolean
   },
-): IntervalDays {
+): { days: number | null; notAdvised: number | null } {
   const label = labelInterval(product, disease)
   const column = disease === 'powdery' ? productClass(product) : null
   if (column === null && (label === null || label.short === label.long))

@@ -25,12 +25,10 @@ const lastsOn = (date: IsoDate, { date: sprayed, until, sureUntil }: SprayCover)
 
 /** The parts that are protected on a day, and until when: `rows 8 to 9 until 18 Jul`. */
 export function partsOn(date: IsoDate, sprays: readonly SprayCover[]): string[] {
-  const still = sprays.filter((spray) => lastsOn(date, spray))
-  return [
-    ...new Set(
-      still.map((spray) => `${partText(spray)} until ${shortDate((spray.until ?? spray.sureUntil)!)}`),
-    ),
-  ]
+  const parts = sprays
+    .filter((spray) => lastsOn(date, spray))
+    .map((spray) => `${partText(spray)} until ${shortDate((spray.until ?? spray.sureUntil)!)}`)
+  return [...new Set(parts)]
 }
 
 /** `rows 13 to 19`; a share in per cent where only that is written; `spots` for a spot spray of unknown extent. */
@@ -54,8 +52,7 @@ export function coverOn(
   const sure = sprays
     .filter((spray) => lastsOn(date, spray))
     .sort((a, b) => ((a.until ?? '9999') > (b.until ?? '9999') ? -1 : 1))
-  const enough = sure.findIndex((_, at) => leastShare(sure.slice(0, at + 1), rows) >= WHOLE)
-  const decider = sure[enough]
+  const decider = sure.find((_, at) => leastShare(sure.slice(0, at + 1), rows) >= WHOLE)
   if (decider) {
     const daysLeft = decider.until === null ? null : daysBetween(date, decider.until)
     return { covered: true, share: 1, inPart: false, decider, daysLeft, why: null }
@@ -63,25 +60,12 @@ export function coverOn(
   const open = sprays.filter(
     (spray) => spray.date <= date && spray.until === null && (spray.atMost ?? '9999') >= date,
   )
-  const least = leastShare(sure, rows)
   const most = mostShare([...new Set([...sure, ...open])], rows)
-  if (most < WHOLE)
-    return {
-      covered: false,
-      share: most - least < 1e-9 ? least : null,
-      inPart: sure.length > 0,
-      decider: null,
-      daysLeft: 0,
-      why: null,
-    }
-  return {
-    covered: null,
-    share: null,
-    inPart: false,
-    decider: null,
-    daysLeft: null,
-    why: whyOpen(sure, rows),
-  }
+  const unknown = { covered: null, share: null, inPart: false, decider: null, daysLeft: null }
+  if (most >= WHOLE) return { ...unknown, why: whyOpen(sure, rows) }
+  const least = leastShare(sure, rows)
+  const share = most - least < 1e-9 ? least : null
+  return { ...unknown, covered: false, share, inPart: sure.length > 0, daysLeft: 0, why: null }
 }
 
 function whyOpen(sure: readonly SprayCover[], rows: number | null): string {

@@ -46,12 +46,7 @@ export function pressure(input: ReportInput, options: PressureOptions = {}) {
   const danger = judge.diseases.flatMap((disease) =>
     input.blocks.map(({ id }) => ({ block: id, disease, danger: plainDanger(judge.on(id, disease, to)) })),
   )
-  const data = { ...pressureData(weather, course, site), danger }
-  return makeReport(
-    'pressure',
-    { asOf, season },
-    { data, findings: weather.station.findings, cautions: [CAUTION.estimate] },
-  )
+  return reportOf(weather, { asOf, season }, { ...pressureData(weather, course, site), danger })
 }
 
 /** Disease pressure from a weather file alone: all its days, unless a span is asked for. */
@@ -70,13 +65,11 @@ export function pressureOfFile(
     noonShift: () => 0,
   }
   const data = pressureData(weather, pressureCourse(weather, { site, from, to }), site)
-  const season = seasonOf({ latitude: latitude ?? 45 }, to)
-  return makeReport(
-    'pressure',
-    { asOf, season },
-    { data, findings: weather.station.findings, cautions: [CAUTION.estimate] },
-  )
+  return reportOf(weather, { asOf, season: seasonOf({ latitude: latitude ?? 45 }, to) }, data)
 }
+
+const reportOf = (weather: Weather, of: { asOf: IsoDate; season: number }, data: PressureData) =>
+  makeReport('pressure', of, { data, findings: weather.station.findings, cautions: [CAUTION.estimate] })
 
 function pressureData(weather: Weather, { hours, ...course }: PressureCourse, site: PressureSite) {
   const { days } = course

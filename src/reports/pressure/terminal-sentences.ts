@@ -2,7 +2,7 @@ import type { Incubation } from '../../facts/disease/downy-incubations.ts'
 import type { Oospores } from '../../facts/disease/downy-oospores.ts'
 import { upperFirst } from '../../facts/sentences.ts'
 import { addDays } from '../../records/date.ts'
-import { shortDate, spokenDate } from '../../records/spoken-date.ts'
+import { shortDate, shortSpan, spokenDate } from '../../records/spoken-date.ts'
 import { figure } from '../../render/figure.ts'
 import { counted, groupDigits } from '../../render/text.ts'
 import type { WorstFortnight } from './worst-fortnight.ts'
@@ -13,20 +13,20 @@ export function worstLine(worst: WorstFortnight): string {
   const wet = rain === null ? 'rain not all known' : `${figure(rain, 0)} mm of rain`
   const warm = temperature === null ? '' : ` at ${figure(temperature, 0)} °C`
   const index = powdery === null ? '' : `Powdery index up to ${powdery}. `
-  return `Worst fortnight so far, ${shortDate(from)} to ${shortDate(to)}: ${wet}${warm}. ${index}Downy primary infection was possible on ${counted(downyDays, 'day')}, black rot on ${blackRotDays}. Botrytis infection risk was moderate or high on ${botrytisDays}.`
+  return `Worst fortnight so far, ${shortSpan(from, to)}: ${wet}${warm}. ${index}Downy primary infection was possible on ${counted(downyDays, 'day')}, black rot on ${blackRotDays}. Botrytis infection risk was moderate or high on ${botrytisDays}.`
 }
 
 /** Infections whose oil spots are due about now or still to come. */
 export function dueLines(all: readonly Incubation[], asOf: string): string[] {
   const near = all.filter(({ latest }) => latest === null || latest >= addDays(asOf, -7))
   return near.map(({ from, to, earliest, latest, progress, missing }) => {
-    const rain = from === to ? `of ${shortDate(from)}` : `of ${shortDate(from)} to ${shortDate(to)}`
+    const what = `Downy mildew of ${shortSpan(from, to)}`
     const lack = missing > 0 ? `; ${counted(missing, 'hour')} without temperature, so it may be sooner` : ''
     if (earliest !== null && latest !== null)
-      return `Downy mildew ${rain}: oil spots due between ${spokenDate(earliest)} and ${spokenDate(latest)}${lack}.`
+      return `${what}: oil spots due between ${spokenDate(earliest)} and ${spokenDate(latest)}${lack}.`
     if (earliest !== null)
-      return `Downy mildew ${rain}: oil spots due from ${spokenDate(earliest)}; slowest incubation ${figure(progress.slow * 100, 0)} % done${lack}.`
-    return `Downy mildew ${rain}: incubation ${figure(progress.slow * 100, 0)} to ${figure(progress.fast * 100, 0)} % done${lack}.`
+      return `${what}: oil spots due from ${spokenDate(earliest)}; slowest incubation ${figure(progress.slow * 100, 0)} % done${lack}.`
+    return `${what}: incubation ${figure(progress.slow * 100, 0)} to ${figure(progress.fast * 100, 0)} % done${lack}.`
   })
 }
 

@@ -1,5 +1,6 @@
 import { graver } from '../../facts/danger/danger.ts'
 import type { PressureDay } from '../../facts/disease/days.ts'
+import { groupedBy } from '../../facts/judged.ts'
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { asSentences, listed, upperFirst } from '../../facts/sentences.ts'
@@ -57,11 +58,13 @@ const isKnown = ({ danger }: PressureData, disease: Disease) =>
 
 /** The gravest class of each disease that something is open to: `powdery high`. */
 function worstOf(all: PressureData['danger']): string[] {
-  const open = all.filter(({ danger }) => danger.tissue !== null)
-  return [...new Set(open.map(({ disease }) => disease))].map((disease) => {
-    const own = open.filter((one) => one.disease === disease).map(({ danger }) => danger)
-    return `${diseaseWord(disease)} ${own.reduce(graver).level}`
-  })
+  const open = groupedBy(
+    all.filter(({ danger }) => danger.tissue !== null),
+    ({ disease }) => disease,
+  )
+  return [...open].map(
+    ([disease, own]) => `${diseaseWord(disease)} ${own.map(({ danger }) => danger).reduce(graver).level}`,
+  )
 }
 
 function answer(data: PressureData): string {
@@ -76,8 +79,8 @@ function answer(data: PressureData): string {
   const unknownDowny = days.filter(({ downy }) => downy.primary === null).length
   const index = last.powdery.index
   const worst = worstOf(data.danger)
-  const parts = [
-    ...(worst.length > 0 ? [listed(worst).replace(' ', ' danger ')] : []),
+  const [first, ...rest] = sentences(
+    listed(worst).replace(' ', ' danger '),
     index === null ? `powdery index unknown (${last.powdery.why})` : `powdery index ${index} of 100`,
     lastPrimary
       ? `the last possible downy primary infection was on ${shortDate(lastPrimary)}`
@@ -85,9 +88,8 @@ function answer(data: PressureData): string {
     unseen === week.length
       ? `botrytis infection risk is unknown for ${lastDays(week)}`
       : `botrytis infection risk was moderate or high on ${week.length === 1 ? `${bad} of 1 day` : `${bad === 0 ? 'none' : bad} of ${lastDays(week)}`}${unseen > 0 ? `, unknown on ${unseen}` : ''}`,
-    ...(isKnown(data, 'black-rot') ? [rotText(week)] : []),
-  ]
-  const [first, ...rest] = parts as [string, ...string[]]
+    isKnown(data, 'black-rot') && rotText(week),
+  )
   return `Up to ${spokenDate(last.date)}: ${first}. ${asSentences(rest)}`
 }
 
@@ -105,13 +107,12 @@ function rotText(week: readonly PressureDay[]): string {
 function strips(data: PressureData, style: Style): string {
   const { charts, days } = data
   const grid = gridOf(days[0]!.date, days.length, style.columns - 14)
-  const events = [
-    { word: 'no', sign: '▁' },
-    { word: 'yes', sign: '█' },
-  ]
   const infections = (of: (day: PressureDay) => boolean | null) => {
     const words = days.map(of).map((value) => (value === null ? null : value ? 'yes' : 'no'))
-    return wordStrip(words, grid, events)
+    return wordStrip(words, grid, [
+      { word: 'no', sign: '▁' },
+      { word: 'yes', sign: '█' },
+    ])
   }
   const risks = [
     { word: 'none', sign: '▁' },
@@ -178,15 +179,10 @@ function powderyCell({ index, low, high }: PressureDay['powdery']): string {
 function riskCell({ risk, index, why, beyond }: PressureDay['botrytis'], paint: Style['paint']): string {
   if (risk === null)
     return why.startsWith('outside') ? 'out of range' : why === 'before flowering' ? '-' : 'unknown'
+  if (risk === 'none') return '-'
   const least = beyond === 'at least' ? '>' : ''
-  const text = index === null || risk === 'none' ? risk : `${risk} ${least}${figure(index * 100, 0)} %`
-  return risk === 'high'
-    ? paint.bad(text)
-    : risk === 'moderate'
-      ? paint.doubtful(text)
-      : risk === 'none'
-        ? '-'
-        : text
+  const text = index === null ? risk : `${risk} ${least}${figure(index * 100, 0)} %`
+  return risk === 'high' ? paint.bad(text) : risk === 'moderate' ? paint.doubtful(text) : text
 }
 
 function rules({ rules, wetness, days }: PressureData, style: Style): string {

@@ -4,7 +4,7 @@ import { weatherOf } from '../../facts/weather/hours.ts'
 import { readingAt } from '../../ledger/weather/table.ts'
 import { addDays, dayOf, daysBetween, type IsoDate, isoDate, latestOf } from '../../records/date.ts'
 import { diseaseWord } from '../../records/disease.ts'
-import { shortDate, spokenDate } from '../../records/spoken-date.ts'
+import { shortDate, shortSpan, spokenDate } from '../../records/spoken-date.ts'
 import { clockItems } from './clock.ts'
 import { blocksOf, namesOf, type TodayDraft, type TodayFrom } from './item.ts'
 import { NOTE_WEATHER } from './one-ask.ts'
@@ -94,7 +94,7 @@ function oilSpots(from: TodayFrom): TodayDraft[] {
   const latest = latestOf(due.flatMap((one) => one.latest ?? []))
   const until = latest ? ` to ${shortDate(latest)}` : ''
   const earliest = due.map((one) => one.earliest).sort()[0]!
-  const rain = due.map(({ start, to }) => spell(start, to)).join(', ')
+  const rain = due.map(({ start, to }) => shortSpan(start, to)).join(', ')
   return [
     {
       what: 'walk',
@@ -105,13 +105,10 @@ function oilSpots(from: TodayFrom): TodayDraft[] {
       text: `Downy: oil spots of infections on ${rain} are due ${shortDate(earliest)}${until} in ${namesOf(from, blocks)}, unprotected then. Look for them.`,
       short: `Downy oil spots are due ${shortDate(earliest)}${until}: look for them.`,
       next: `rowbook note scouting --block ${blocks[0]}`,
-      reasons: due.map(({ start, to }) => `infection possible on ${spell(start, to)}`),
+      reasons: due.map(({ start, to }) => `infection possible on ${shortSpan(start, to)}`),
     },
   ]
 }
-
-const spell = (from: IsoDate, to: IsoDate) =>
-  from === to ? shortDate(from) : `${shortDate(from)} to ${shortDate(to)}`
 
 /** The last day with a reading of rain; null where none is. */
 function weatherEnd({ ledger, season, asOf }: TodayFrom): IsoDate | null {

@@ -9,16 +9,8 @@ import { diseaseOf, nameOf, type TodayDraft, type TodayFrom } from './item.ts'
 /** Days for which the change after a treatment is reported. Our own choice. */
 const CHANGE_TOLD = 7
 
-interface Finds {
-  items: TodayDraft[]
-  /** Blocks and diseases found that nothing was sprayed against yet. */
-  untreated: ReadonlySet<string>
-  /** Blocks of which the round after treating is reported already. */
-  rounds: ReadonlySet<string>
-}
-
-/** What scouting found and asks for: treat, look again, or what became of it; and which blocks have a find of which disease that nothing was sprayed against. */
-export function findItems(from: TodayFrom): Finds {
+/** What scouting found and asks for: treat, look again, or what became of it. */
+export function findItems(from: TodayFrom) {
   const all = followUps({ ...from, blocks: from.hanging }, from.judge).filter(({ disease }) =>
     from.judge.diseases.includes(disease),
   )
@@ -33,7 +25,9 @@ export function findItems(from: TodayFrom): Finds {
   ]
   return {
     items,
+    /** Blocks and diseases found that nothing was sprayed against yet. */
     untreated: new Set(untreated.map(({ block, disease }) => `${block} ${disease}`)),
+    /** Blocks of which the round after treating is reported already. */
     rounds: new Set(treated.map(({ block }) => block)),
   }
 }
