@@ -55,3 +55,16 @@ export interface Need {
   /** The first season of history to read, from the standing records; default: the very first. */
   from?: ((ledger: Ledger) => number) | undefined
 }
+
+/** Whether the records of a kind in a season are needed; `from` is the first season of history. */
+export function isNeeded(
+  { seasons, kinds, history = [] }: Need,
+  { kind, season, from }: { kind: SeasonKind; season: number; from: number },
+): boolean {
+  const isUpTo = seasons === 'all' || seasons.some((one) => season <= one)
+  // Any report may need the weather of seasons up to its own.
+  if (kind === 'weather') return isUpTo
+  const isAsked = !kinds || kinds.includes(kind)
+  if (seasons === 'all') return isAsked || history.includes(kind)
+  return (isAsked && seasons.includes(season)) || (history.includes(kind) && season >= from && isUpTo)
+}

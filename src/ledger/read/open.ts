@@ -13,7 +13,7 @@ import { filesOnDisk, type LedgerFiles } from './files.ts'
 import { aboutFile, byPlace, errorAt, type Finding } from './finding.ts'
 import { listLedger } from './folder.ts'
 import { tellWrongSign } from './hemisphere.ts'
-import type { Ledger, Named, Need, Seasonal } from './ledger.ts'
+import { isNeeded, type Ledger, type Named, type Need, type Seasonal } from './ledger.ts'
 import { readEntry } from './read-entry.ts'
 import { resolveReferences } from './resolve.ts'
 import { seasonSpan } from './seasons.ts'
@@ -76,18 +76,6 @@ const NOWHERE = placed({ name: '', latitude: 45, timezone: 'UTC', units: 'metric
   at: { file: 'vineyard.yaml', text: '' },
   node: { kind: 'map', start: 0, end: 0, entries: [] },
 })
-
-function isNeeded(
-  { seasons, kinds, history = [] }: Need,
-  { kind, season, from }: { kind: SeasonKind; season: number; from: number },
-): boolean {
-  const isUpTo = seasons === 'all' || seasons.some((one) => season <= one)
-  // Any report may need the weather of seasons up to its own.
-  if (kind === 'weather') return isUpTo
-  const isAsked = !kinds || kinds.includes(kind)
-  if (seasons === 'all') return isAsked || history.includes(kind)
-  return (isAsked && seasons.includes(season)) || (history.includes(kind) && season >= from && isUpTo)
-}
 
 /** The form of a file: one entry, or where allowed a list of entries, with their schema. */
 interface Form<T> {
