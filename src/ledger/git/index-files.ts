@@ -20,17 +20,14 @@ export async function stagedTree(repository: Place): Promise<Tree> {
   return files
 }
 
-/** Git's ids of an empty file and an empty folder, for both of its hash algorithms. */
-const EMPTY = [
-  {
-    text: 'e69de29bb2d1d6434b8b29ae775ad8c2e48c5391',
-    tree: '4b825dc642cb6eb9a060e54bf8d69288fbee4904',
-  },
-  {
-    text: '473a0f4c3be8a93681a267e3b1e9a7dcda1185436fe141f7749120a303721813',
-    tree: '6ef19b41225c5369f1c104d45d8d85efa9b057b53b14b4b9b939dd74decc5321',
-  },
-]
+/** Git's id of an empty folder by that of an empty file, for both of its hash algorithms. */
+const EMPTY: ReadonlyMap<string, string> = new Map([
+  ['e69de29bb2d1d6434b8b29ae775ad8c2e48c5391', '4b825dc642cb6eb9a060e54bf8d69288fbee4904'],
+  [
+    '473a0f4c3be8a93681a267e3b1e9a7dcda1185436fe141f7749120a303721813',
+    '6ef19b41225c5369f1c104d45d8d85efa9b057b53b14b4b9b939dd74decc5321',
+  ],
+])
 
 /**
  * Files of which the index holds only the name (`git add -N`): a commit would not include them. They look like
@@ -38,13 +35,12 @@ const EMPTY = [
  * since that could run one of the repository's filters.
  */
 async function onlyMeant(repository: Place, files: Tree): Promise<string[]> {
-  for (const { text, tree } of EMPTY) {
-    const empty = [...files].flatMap(([file, { object }]) => (object === text ? [file] : []))
-    if (empty.length === 0) continue
-    const shown = ['diff', '--cached', '--name-only', '--no-renames', '--relative', '-z', tree, '--']
-    const answer = await askGit(repository, [...shown, ...empty], { index: true })
-    const held = new Set(answer.toString('utf8').split('\0'))
-    return empty.filter((file) => !held.has(file))
-  }
-  return []
+  const empty = [...files].filter(([, { object }]) => EMPTY.has(object))
+  if (empty.length === 0) return []
+  const names = empty.map(([file]) => file)
+  const tree = EMPTY.get(empty[0]![1].object)!
+  const shown = ['diff', '--cached', '--name-only', '--no-renames', '--relative', '-z', tree, '--']
+  const answer = await askGit(repository, [...shown, ...names], { index: true })
+  const held = new Set(answer.toString('utf8').split('\0'))
+  return names.filter((file) => !held.has(file))
 }

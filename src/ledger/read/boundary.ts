@@ -43,17 +43,11 @@ function polygonsOf(json: unknown, depth: number): unknown[][] {
   return []
 }
 
-function isRing(ring: unknown): boolean {
-  return (
-    Array.isArray(ring) &&
-    ring.length >= 3 &&
-    ring.every(
-      (corner) =>
-        Array.isArray(corner) &&
-        Number.isFinite(corner[0]) &&
-        Number.isFinite(corner[1]) &&
-        Math.abs(corner[0]) <= 180 &&
-        Math.abs(corner[1]) <= 90,
-    )
-  )
-}
+const isRing = (ring: unknown): boolean => Array.isArray(ring) && ring.length >= 3 && ring.every(isCorner)
+
+/** Whether it is a longitude and a latitude in degrees, and perhaps a height. */
+const isCorner = (corner: unknown): boolean =>
+  Array.isArray(corner) && isWithin(corner[0], 180) && isWithin(corner[1], 90)
+
+const isWithin = (degrees: unknown, most: number): boolean =>
+  typeof degrees === 'number' && Math.abs(degrees) <= most

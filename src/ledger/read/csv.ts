@@ -43,8 +43,8 @@ export const splitLine = (line: string, separator: string): string[] =>
 
 /** The separator that a header uses most: semicolon, tab or comma. */
 export function separatorOf(header: string): string {
-  const counts = [';', '\t', ','].map((mark) => ({ mark, count: header.split(mark).length }))
-  return counts.reduce((best, one) => (one.count > best.count ? one : best)).mark
+  const count = (mark: string) => header.split(mark).length
+  return [';', '\t', ','].reduce((best, mark) => (count(mark) > count(best) ? mark : best))
 }
 
 function rowAt(
@@ -76,7 +76,6 @@ function rowAt(
   const to = text[at - 1] === '\r' && at > start ? at - 1 : at
   const last = cell.endsWith('\r') && !open ? cell.slice(0, -1) : cell
   cells.push({ text: last, from: start, to })
-  return { line, from, to, cells: cells.map(withPlainBreaks), open, next }
+  for (const one of cells) one.text = one.text.replace(/\r\n?/g, '\n')
+  return { line, from, to, cells, open, next }
 }
-
-const withPlainBreaks = (cell: CsvCell): CsvCell => ({ ...cell, text: cell.text.replace(/\r\n?/g, '\n') })
