@@ -1,4 +1,5 @@
 import { distance } from 'fastest-levenshtein'
+import type { NamedFault, Read } from './fault.ts'
 import { AMBIGUOUS_UNITS, convert, measureOf, UNIT_ALIASES, UNITS } from './units.ts'
 
 /** A value with its unit, as the JSON contract prints it. */
@@ -14,14 +15,7 @@ export interface Range {
   unit: string
 }
 
-/** The fault of a text that should be a quantity: a finding name, what is wrong, and how to fix it. */
-export interface QuantityFault {
-  name: 'needs-unit' | 'wrong-unit' | 'decimal-comma' | 'ambiguous-unit' | 'unknown-unit' | 'not-a-quantity'
-  message: string
-  help: string
-}
-
-type QuantityResult = { range: Range; fault?: undefined } | { range?: undefined; fault: QuantityFault }
+type QuantityResult = Read<{ range: Range }, NamedFault>
 
 const NUMBER = '[+-]?(?:\\d+(?:\\.\\d+)?|\\.\\d+)'
 const SHAPE = new RegExp(`^(${NUMBER})(?:\\s*(?:-|–|\\bto\\b)\\s*(${NUMBER}))?(?:\\s*([^\\s\\d].*))?$`)
@@ -98,7 +92,7 @@ function withUnit({ low, high, unit }: Range, accepts: readonly string[], text: 
   return { range: { low: convert(low, unit, own), high: convert(high, unit, own), unit: own } }
 }
 
-function fault(name: QuantityFault['name'], message: string, help: string): QuantityResult {
+function fault(name: string, message: string, help: string): QuantityResult {
   return { fault: { name, message, help } }
 }
 

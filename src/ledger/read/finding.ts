@@ -1,3 +1,4 @@
+import type { NamedFault } from '../../records/fault.ts'
 import type { Place } from './source.ts'
 
 export type Level = 'error' | 'warning' | 'hint'
@@ -18,15 +19,8 @@ export function byPlace(a: Finding, b: Finding): number {
 
 const compare = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0)
 
-/** What is wrong, and how to fix it. */
-interface Fault {
-  name: string
-  message: string
-  help: string
-}
-
 /** An error at a place. */
-export const errorAt = (place: Place, { name, message, help }: Fault): Finding => ({
+export const errorAt = (place: Place, { name, message, help }: NamedFault): Finding => ({
   ...place,
   name,
   level: 'error',
@@ -35,6 +29,6 @@ export const errorAt = (place: Place, { name, message, help }: Fault): Finding =
 })
 
 /** A finding about a file as a whole. */
-export function aboutFile(file: string, fault: Fault & { level?: Level }): Finding {
+export function aboutFile(file: string, fault: NamedFault & { level?: Level }): Finding {
   return { level: 'error', ...fault, file, line: 1, column: 1, length: 1 }
 }

@@ -1,15 +1,9 @@
 import * as z from 'zod'
+import type { NamedFault } from '../fault.ts'
 import { unitsLike } from '../quantity.ts'
 
 // Compiling a schema pays off only with thousands of records, and slows every short command.
 z.config({ jitless: true })
-
-/** What a field's own check found: carried in zod's `params`, and turned into a finding by the ledger. */
-interface FieldFault {
-  name: string
-  message: string
-  help: string
-}
 
 export type Refuse = (name: string, message: string, help: string) => never
 
@@ -35,16 +29,16 @@ export function field<T>(read: (value: unknown, refuse: Refuse) => T, meta: Reco
 }
 
 class Refusal extends Error {
-  constructor(readonly fault: FieldFault) {
+  constructor(readonly fault: NamedFault) {
     super(fault.message)
   }
 }
 
-/** Reports a fault of a record, at one of its fields or at the whole. */
+/** Reports a fault of a record, at one of its fields or at the whole: in zod's `params`, for the ledger to place. */
 export function raiseAt(
   context: z.RefinementCtx<unknown>,
   path: (string | number)[],
-  { name, message, help }: FieldFault,
+  { name, message, help }: NamedFault,
 ): void {
   context.addIssue({ code: 'custom', path, message, params: { name, help } })
 }
@@ -138,7 +132,7 @@ export function quantityText(value: unknown, accepts: readonly string[], refuse:
   return String(value)
 }
 
-export const raise = ({ name, message, help }: FieldFault, refuse: Refuse): never =>
+export const raise = ({ name, message, help }: NamedFault, refuse: Refuse): never =>
   refuse(name, message, help)
 
 /** One value or a list of values, always returned as a list; the schema writer expands `oneOrMore`. */

@@ -1,4 +1,5 @@
-import { type QuantityFault, readQuantity } from '../quantity.ts'
+import type { NamedFault } from '../fault.ts'
+import { readQuantity } from '../quantity.ts'
 import { field, quantityText, raise, rangeCheck } from './field.ts'
 
 /** Picking containers; the site gives the weight of a full one (`harvest: { bucket: 9 kg, crate: 12 kg }`). */
@@ -44,7 +45,7 @@ export const notWeighed = ({ container }: InContainers, units: 'metric' | 'us' |
 }
 
 /** The same fault, adding that full containers are accepted. */
-const orInContainers = (fault: QuantityFault): QuantityFault =>
+const orInContainers = (fault: NamedFault): NamedFault =>
   fault.name === 'unknown-unit' || fault.name === 'needs-unit'
     ? { ...fault, help: `${fault.help.replace(/\?$/, '')}; or how many were full, like 12 buckets` }
     : fault

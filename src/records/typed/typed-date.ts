@@ -1,15 +1,10 @@
 import { addDays, calendarDay, dateFault, dayNumber, dayOf, type IsoDate, yearOf } from '../date.ts'
+import { fault, type Read } from '../fault.ts'
 
 /** Whether day or month comes first in `5/6`, by the site's country; null where unknown. */
 export type DayOrder = 'day-first' | 'month-first' | null
 
-/** What is wrong with a typed text, and how to fix it. */
-export interface Fault {
-  message: string
-  help: string
-}
-
-type DateResult = { date: IsoDate; fault?: undefined } | { date?: undefined; fault: Fault }
+type DateResult = Read<{ date: IsoDate }>
 
 const WEEKDAYS = 'sunday monday tuesday wednesday thursday friday saturday'.split(' ')
 const MONTHS = 'january february march april may june july august september october november december'.split(
@@ -122,10 +117,10 @@ const two = (number: number) => String(number).padStart(2, '0')
 function inYear({ day, month, year }: CalendarDay, today: IsoDate | null): DateResult {
   const at = (inYear: number) => `${inYear}-${two(month)}-${two(day)}`
   if (year === undefined && today === null)
-    return refused('the date has no year', `write it as year-month-day, like ${at(2026)}`)
+    return fault('the date has no year', `write it as year-month-day, like ${at(2026)}`)
   const date = at(year === undefined ? yearOf(today!) : Number(year))
   if (calendarDay(date) === null) return noSuchDay({ day, month, year })
-  if (dayNumber(date) === null) return refused(`${date} ${dateFault(date)}`, 'correct the year')
+  if (dayNumber(date) === null) return fault(`${date} ${dateFault(date)}`, 'correct the year')
   if (year !== undefined || date <= today!) return { date }
   const before = at(yearOf(date) - 1)
   return dayNumber(before) === null ? noSuchDay({ day, month, year }) : { date: before }
@@ -133,21 +128,19 @@ function inYear({ day, month, year }: CalendarDay, today: IsoDate | null): DateR
 
 function noSuchDay({ day, month, year }: CalendarDay): DateResult {
   const name = MONTHS[month - 1]
-  if (name) return refused(`${name[0]!.toUpperCase()}${name.slice(1)} has no day ${day}`, WAY)
+  if (name) return fault(`${name[0]!.toUpperCase()}${name.slice(1)} has no day ${day}`, WAY)
   const swapped = `${year}-${two(day)}-${two(month)}`
   const help = dayNumber(swapped) === null ? WAY : `if day and month were swapped, write ${swapped}`
-  return refused(`there is no month ${month}`, help)
+  return fault(`there is no month ${month}`, help)
 }
 
 const WAY = 'write year-month-day, like 2026-06-14'
 
-const refused = (message: string, help: string): DateResult => ({ fault: { message, help } })
-
 const twoReadings = (text: string, one: IsoDate, other: IsoDate): DateResult =>
-  refused(`\`${text}\` can mean ${one} or ${other}`, `write ${one} or ${other}`)
+  fault(`\`${text}\` can mean ${one} or ${other}`, `write ${one} or ${other}`)
 
 const noDate = (text: string, today: IsoDate | null): DateResult =>
-  refused(
+  fault(
     `\`${text}\` is not a date`,
     today === null
       ? 'write year-month-day, like `2026-06-14`'

@@ -1,10 +1,10 @@
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import { DISEASES } from '../../records/disease.ts'
+import { type Fault, fault, type Read } from '../../records/fault.ts'
 import { formulationCode } from '../../records/fields/label-codes.ts'
 import { product } from '../../records/kinds/product.ts'
 import { findNamed } from '../../records/typed/named.ts'
-import type { Fault } from '../../records/typed/typed-date.ts'
-import { fault, faultOf, type Read, tidy } from './read.ts'
+import { faultOf, tidy } from './read.ts'
 
 type ReadEntry = Read<{ value: PlainEntry }>
 

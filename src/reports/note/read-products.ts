@@ -2,12 +2,12 @@ import type { Units } from '../../facts/ledger-units.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { nearest } from '../../ledger/read/read-entry.ts'
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
+import { type Fault, fault, type Read } from '../../records/fault.ts'
 import { inUnitsOf, readQuantity } from '../../records/quantity.ts'
 import { findNamed } from '../../records/typed/named.ts'
 import { inSiteUnits } from '../../records/typed/site-way.ts'
-import type { Fault } from '../../records/typed/typed-date.ts'
 import { CONCENTRATION_UNITS, RATE_UNITS } from '../../records/units.ts'
-import { fault, type Read, tidy } from './read.ts'
+import { tidy } from './read.ts'
 
 type ReadParts = Read<{ parts: PlainEntry[] }>
 

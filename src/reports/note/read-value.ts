@@ -1,6 +1,7 @@
 import type { z } from 'zod'
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import { addAll } from '../../records/add-all.ts'
+import { type Fault, fault, type Read } from '../../records/fault.ts'
 import {
   type FullContainers,
   notWeighed,
@@ -13,10 +14,10 @@ import { inUnitsOf } from '../../records/quantity.ts'
 import { typedRain } from '../../records/typed/rain.ts'
 import { inSiteUnits, type SiteWay } from '../../records/typed/site-way.ts'
 import { readTimeRange, timeRangeText } from '../../records/typed/time-range.ts'
-import { type DayOrder, type Fault, readTypedDate } from '../../records/typed/typed-date.ts'
+import { type DayOrder, readTypedDate } from '../../records/typed/typed-date.ts'
 import { convert } from '../../records/units.ts'
 import type { NoteField } from './fields.ts'
-import { checked, fault, type Read, tidy } from './read.ts'
+import { checked, tidy } from './read.ts'
 import { readActive, readUse } from './read-label.ts'
 
 type ValueResult = Read<{ value: PlainValue }>

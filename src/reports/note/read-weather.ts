@@ -1,10 +1,11 @@
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import { COMPASS_POINTS } from '../../records/compass.ts'
+import { fault, type Read } from '../../records/fault.ts'
 import { weatherDay } from '../../records/kinds/weather-day.ts'
 import { readQuantity } from '../../records/quantity.ts'
 import { typedRain } from '../../records/typed/rain.ts'
 import { readTypedDate } from '../../records/typed/typed-date.ts'
-import { fault, faultOf, type Read, tidy } from './read.ts'
+import { faultOf, tidy } from './read.ts'
 import type { When } from './read-value.ts'
 
 const POINTS = COMPASS_POINTS.join('|')

@@ -1,12 +1,7 @@
 import type { z } from 'zod'
 import { type PlainValue, writtenNumber } from '../../ledger/write/entry-text.ts'
+import { type Fault, fault, type Read } from '../../records/fault.ts'
 import { type About, isNumeric } from '../../records/fields/shape.ts'
-import type { Fault } from '../../records/typed/typed-date.ts'
-
-/** What was read from a typed text, or what is wrong with it. */
-export type Read<T> = (T & { fault?: undefined }) | ({ [K in keyof T]?: undefined } & { fault: Fault })
-
-export const fault = (message: string, help: string): { fault: Fault } => ({ fault: { message, help } })
 
 type Issue = z.core.$ZodIssue
 
