@@ -44,10 +44,11 @@ export function diseaseGate(asked: Asked): Gate {
       short(over[0].row),
       'Sort out or leave diseased bunches. See how far it has spread, and ask whoever takes the grapes.',
     )
-  const uncounted = latest.flatMap(uncountedOn)
+  // A later round that didn't count bunches says more of today than the count before it.
+  const uncounted = walks.filter((walk) => walk.date >= onBunches.date && uncountedOn(walk).length > 0)
   if (uncounted.length > 0)
     return unknown(
-      `${listed(uncounted)} noted on ${spokenDate(onBunches.date)} without a count of bunches or leaves`,
+      `${listed([...new Set(uncounted.flatMap(uncountedOn))])} noted on ${spokenDate(uncounted.at(-1)!.date)} without a count of bunches or leaves`,
       'no count',
       LOOK,
     )

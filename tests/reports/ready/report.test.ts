@@ -189,6 +189,16 @@ describe('ready', () => {
     expect(pageOf(walk('{}')).state('disease')).toBe('pass')
   })
 
+  test('nor does a count pass for what a later round noted without one', () => {
+    const later = (found: string) => ({
+      [`${S}/scouting.yaml`]: `${COMPLETE[`${S}/scouting.yaml`]}- { date: 2026-09-12, block: upper, looked_at: { leaves: 50 }, found: ${found} }\n`,
+    })
+    const noted = pageOf(later('{ botrytis: { where: rows 3 to 5 } }'))
+    expect(noted.state('disease')).toBe('unknown')
+    expect(noted.page.gates[3]!.detail).toMatch(/^botrytis noted on Sat 12 Sep without a count/)
+    expect(pageOf(later('{ downy: { leaves: 4 } }')).state('disease')).toBe('pass')
+  })
+
   test('broken records stop every block and are listed', () => {
     const { page, report } = pageOf({
       [`${S}/samples.yaml`]: '- { date: 2026-09-12, block: upper, brix: lots }\n',
