@@ -18,6 +18,7 @@ import { windowOf } from '../../facts/window/block-window.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import { isBroken } from '../../ledger/read/open.ts'
 import { latestOf } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { errorsOf } from '../../rules/season-errors.ts'
 import { type Forecast, pressureAhead, rainAhead } from './ahead.ts'
 
@@ -95,6 +96,9 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared) {
   const ahead = onDemand({ ta: () => window.acid, ph: () => window.ph })
   const { gates, legal, until } = gatesOf(asked, { errors, asPressed, ahead })
   const pick = entriesOf(ledger.picks, { ...asked, block: block.id }).at(-1)
+  const isGone = pick !== undefined && !pick.rest
+  const inPart =
+    pick?.rest && `Picked in part on ${spokenDate(pick.date)}: ${pick.rest} % of the block still hangs.`
   const verdict = verdictOf(gates)
   const rain = rainAhead(asOf, forecast?.rain)
   const inUnits = (line: string | null) => line && inLedgerUnits(line, unitsOf(ledger))
@@ -102,7 +106,7 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared) {
     block: block.id,
     verdict,
     /** Advice in addition to the verdict, where rot outweighs further ripening; else null. */
-    advice: pick ? null : pickAdvice(asked, { gates, rain: rain.sum, likely }),
+    advice: isGone ? null : pickAdvice(asked, { gates, rain: rain.sum, likely }),
     /** Danger of botrytis; null where the vineyard doesn't judge it. */
     danger: danger.diseases.includes('botrytis') ? plainDanger(danger.on(block.id, 'botrytis', asOf)) : null,
     /** Seeds, skins and taste as they were written down with the last sample that has them. */
@@ -114,9 +118,9 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared) {
     turns: turnOf(gates, { verdict, asOf, legalFrom: legal.date, until, likely }),
     /** What to do until then. */
     todo: todoOf(gates, asked),
-    conflicts,
+    conflicts: inPart ? [inPart, ...conflicts] : conflicts,
     /** Sulphur sprayed so late that it can reach the must; null where none was. */
-    sulphur: pick
+    sulphur: isGone
       ? null
       : lateSulphurNote(asked, latestOf([asOf, legal.date, likely].flatMap((day) => day ?? []))!),
     rain: inUnits(rain.text),
@@ -124,8 +128,8 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared) {
     pressure: inUnits(pressureAhead(asked, forecast)),
     /** Brix added to the samples for what the press has read above the field; null where not asked for. */
     pressBias: window.pressBias,
-    /** Where the block was picked this season already. */
-    picked: pick ? { date: pick.date, weight: { value: pick.weight, unit: 'kg' } } : null,
+    /** Where the block was picked this season already, and nothing hangs. */
+    picked: isGone ? { date: pick.date, weight: { value: pick.weight, unit: 'kg' } } : null,
   }
 }
 

@@ -222,6 +222,15 @@ describe('ready', () => {
     expect(page.picked).toEqual({ date: '2026-09-13', weight: { value: 3900, unit: 'kg' } })
   })
 
+  test('a block that is picked in part is judged by what still hangs', () => {
+    const { page, report } = pageOf({
+      [`${S}/picks.yaml`]: '- { date: 2026-09-13, block: upper, weight: 900 kg, rest: 60 % }\n',
+    })
+    expect(page).toMatchObject({ verdict: 'ready', picked: null })
+    expect(page.conflicts).toEqual(['Picked in part on Sun 13 Sep: 60 % of the block still hangs.'])
+    expect(report.data.order).toMatchObject([{ block: 'upper' }])
+  })
+
   test('unsprayed is not assumed: it has to be written', () => {
     expect(pageOf({ [`${S}/sprays.yaml`]: null }).page.verdict).toBe('stop')
     const said = pageOf({
