@@ -92,10 +92,14 @@ function headline(
   if (left.length > 0 && within.length === 0) return 'Ask before you pick: a spray was over the label.'
   if (within.length > 0 && !first)
     return `No picking day yet for ${listed(within.map(nameOf))}: a pre-harvest interval (PHI) is not recorded. Read the labels.`
-  if (!first)
-    return blocks.every(({ picked }) => picked !== null)
-      ? 'Nothing is left to pick.'
-      : 'No crop is known yet: count bunches and weigh some. Begin with `rowbook note crop`.'
+  if (!first) {
+    if (blocks.some(({ picked }) => picked === null))
+      return 'No crop is known yet: count bunches and weigh some. Begin with `rowbook note crop`.'
+    const hanging = blocks.flatMap((block) =>
+      block.picked?.rest ? `${Math.round(block.picked.rest * 100)} % of ${nameOf(block)}` : [],
+    )
+    return hanging.length > 0 ? `Still to pick: ${listed(hanging)}.` : 'Nothing is left to pick.'
+  }
   const from = first.rot ? asOf : turnOf(first)
   const when = from === null ? '' : from <= asOf ? ', now' : `, from ${spokenDate(from)}`
   const who =

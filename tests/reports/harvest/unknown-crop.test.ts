@@ -15,3 +15,9 @@ test('where the last block is picked, nothing is left to pick', async () => {
   const picks = ['upper', 'lower'].map((block) => `- { date: 2026-09-29, block: ${block}, weight: 900 kg }\n`)
   expect(await answer({ 'seasons/2026/picks.yaml': picks.join('') })).toBe('Nothing is left to pick.')
 })
+
+test('where part of a block still hangs, it is left to pick', async () => {
+  const picks =
+    '- { date: 2026-09-29, block: lower, weight: 900 kg }\n- { date: 2026-09-29, block: upper, weight: 900 kg, rest: 20 % }\n'
+  expect(await answer({ 'seasons/2026/picks.yaml': picks })).toMatch(/^Still to pick: 20 % of \w+\.$/)
+})
