@@ -6,22 +6,14 @@ import { samplesOf } from './samples.ts'
 /** Days before the pick after which a sample says little about the press. Our choice, no source. */
 const OLDEST = 7
 
-export interface PressBias {
-  /** Brix at the press minus Brix of the last sample; positive where the field reads too low. */
-  mean: number | null
-  /** 95 % interval; null below three picks. */
-  low: number | null
-  high: number | null
-  picks: { block: string; season: number; date: IsoDate; sample: IsoDate; difference: number }[]
-  why: string | null
-}
+export type PressBias = ReturnType<typeof pressBias>
 
 /**
  * How the grower's samples compare with the press: each pick with Brix, against the block's last sample in the
  * week before. The days between are left uncorrected. Growers' samples may read up to 2 Brix above the winery's
  * (Zoecklein, Virginia Tech, Enology Notes 53).
  */
-export function pressBias(ledger: Ledger, asOf: IsoDate): PressBias {
+export function pressBias(ledger: Ledger, asOf: IsoDate) {
   const picks = ledger.picks.flatMap((pick) => {
     if (pick.brix === undefined || pick.date > asOf) return []
     const sample = samplesOf(ledger, { block: pick.block, season: pick.season, asOf: pick.date })
@@ -29,9 +21,7 @@ export function pressBias(ledger: Ledger, asOf: IsoDate): PressBias {
       .at(-1)
     if (!sample) return []
     const difference = pick.brix - sample.facts.brix!.mean
-    return [
-      { block: pick.block, season: pick.season, date: pick.date, sample: sample.entry.date, difference },
-    ]
+    return { block: pick.block, season: pick.season, date: pick.date, sample: sample.entry.date, difference }
   })
   if (picks.length === 0) {
     const why = `no pick so far has both Brix at the press and a sample in the ${OLDEST} days before`
@@ -39,7 +29,15 @@ export function pressBias(ledger: Ledger, asOf: IsoDate): PressBias {
   }
   const { mean, low, high } = meanInterval(picks.map(({ difference }) => difference))
   const why = low === null ? 'three picks are needed for an interval' : null
-  return { mean, low, high, picks, why }
+  return {
+    /** Brix at the press minus Brix of the last sample; positive where the field reads too low. */
+    mean,
+    /** 95 % interval; null below three picks. */
+    low,
+    high,
+    picks,
+    why,
+  }
 }
 
 /** Standard error of the mean field-to-press difference, Brix; 0 with fewer than two picks. */

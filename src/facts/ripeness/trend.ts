@@ -12,28 +12,13 @@ import { type BlockSample, brixByDay } from './samples.ts'
 /** Most sampling days used for the rate: ripening slows, so older ones mislead. */
 const MOST_DAYS = 5
 
-/** A rate per day with its 95 % interval; null where `why` gives the reason. */
-export interface Rate {
-  perDay: number | null
-  perDayLow: number | null
-  perDayHigh: number | null
-  /** Sampling days used. */
-  n: number
-  why: string | null
-  /** The fitted line over the days used, with the 95 % interval of its mean; empty where there is none. */
-  course: CoursePoint[]
-}
-
-export interface RipenessTrend extends Rate {
-  block: string
-  /** Acid in g/L per day; pH per day. */
-  ta: Rate
-  ph: Rate
-}
+export type Rate = ReturnType<typeof rate>
+export type RipenessTrend = ReturnType<typeof trendOf>
 
 /** Least-squares rates of sugar, acid and pH over the last three to five sampling days of a block. */
-export function trendOf(block: string, samples: readonly BlockSample[]): RipenessTrend {
+export function trendOf(block: string, samples: readonly BlockSample[]) {
   const sugar = brixByDay(samples).map(({ date, brix }) => ({ x: dayOf(date), y: brix }))
+  // Acid in g/L per day; pH per day.
   return { block, ...rate(sugar), ta: rate(pointsOf(samples, 'ta')), ph: rate(pointsOf(samples, 'ph')) }
 }
 
@@ -44,19 +29,21 @@ function pointsOf(samples: readonly BlockSample[], of: 'ta' | 'ph'): Point[] {
   })
 }
 
-function rate(points: readonly Point[]): Rate {
+/** A rate per day with its 95 % interval; null where `why` gives the reason. */
+function rate(points: readonly Point[]) {
   const days = [...new Set(points.map(({ x }) => x))].sort((a, b) => a - b).slice(-MOST_DAYS)
-  const used = points.filter(({ x }) => days.includes(x))
   const none = { perDay: null, perDayLow: null, perDayHigh: null, n: days.length, course: [] }
   if (days.length < 3) return { ...none, why: 'samples from three days are needed' }
-  const fit = fitLine(used)
+  const fit = fitLine(points.filter(({ x }) => days.includes(x)))
   const half = fitQuantile(fit, 0.95) * fit.slopeError
   return {
     perDay: fit.slope,
     perDayLow: fit.slope - half,
     perDayHigh: fit.slope + half,
+    /** Sampling days used. */
     n: days.length,
     why: null,
+    /** The fitted line over the days used, with the 95 % interval of its mean; empty where there is none. */
     course: courseOf(fit, days),
   }
 }
