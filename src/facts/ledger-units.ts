@@ -132,19 +132,21 @@ export function contentText(content: Quantity, units: Units): string {
 export const inGround = (words: string, units: Units): string =>
   units === 'metric' ? words : words.replace(/\bper (?:ha|hectare)\b/g, 'per acre')
 
+const rounded = (value: number, decimals: number) => String(Number(value.toFixed(decimals)))
+
 /** mm of rain in the ledger's units: `5.2 mm`, `0.2 in`. */
 export const rainText = (mm: number, units: Units): string =>
-  units === 'metric' ? `${plain(mm)} mm` : `${inches(mm)} in`
+  units === 'metric' ? `${rounded(mm, 1)} mm` : `${rounded(mm / 25.4, 2)} in`
 
 /** kg of fruit in the ledger's units, rounded to ten: `480 kg`, `1060 lb`. */
-export const displayMass = (kg: number, units: Units): string =>
-  units === 'metric' ? `${tens(kg)} kg` : `${tens(convert(kg, 'kg', 'lb'))} lb`
-
-const tens = (value: number) => String(Math.round(value / 10) * 10)
+export function displayMass(kg: number, units: Units): string {
+  const [mass, unit] = units === 'metric' ? [kg, 'kg'] : [convert(kg, 'kg', 'lb'), 'lb']
+  return `${Math.round(mass / 10) * 10} ${unit}`
+}
 
 /** °C in the ledger's units: `29.4 °C`, `85 °F`. */
 export const degreesText = (celsius: number, units: Units): string =>
-  units === 'metric' ? `${plain(celsius)} °C` : `${fahrenheit(celsius)} °F`
+  `${rounded(degreesIn(celsius, units), units === 'metric' ? 1 : 0)} ${degreeSign(units)}`
 
 /**
  * A sentence with its figures converted to the ledger's units. Formulas give their reasons in metric units, as
@@ -157,11 +159,9 @@ export function inLedgerUnits(sentence: string, units: Units, about: 'spray' | '
   const said = about === 'spray' ? SAID_OF_SPRAY : SAID
   return sentence
     .split(/((?:like )?`[^`]*`)/)
-    .map((part) => {
-      if (part.startsWith('`')) return part
-      const isExample = part.startsWith('like `')
-      return part.replace(said, (...found) => spanIn(found, units, isExample))
-    })
+    .map((part) =>
+      part.startsWith('`') ? part : part.replace(said, spanIn(units, part.startsWith('like `'))),
+    )
     .join('')
     .replace(SAID_TWICE, '$1')
 }
@@ -173,21 +173,17 @@ const SAID_TWICE = /(\d \u00b0F) \(\d+ \u00b0F\)/g
 export const unitNames = (names: string, units: Units): string =>
   units === 'metric' ? names : inGround(names, units).replace(UNIT_NAME, (unit) => ownUnit(unit, units).unit)
 
-function spanIn(found: string[], units: 'us' | 'imperial', isExample: boolean): string {
-  const [, low, joined, high, unit] = found as [
-    string,
-    string,
-    string | undefined,
-    string | undefined,
-    string,
-  ]
-  const own = ownUnit(unit, units)
-  const said = (text: string) => {
-    const value = own.in(Number(text.replaceAll(' ', '')))
-    return String(Number(isExample ? value.toPrecision(1) : value.toFixed(own.decimals)))
+/** Converts one figure or span that was found in a sentence. */
+const spanIn =
+  (units: 'us' | 'imperial', isExample: boolean) =>
+  (_: string, low: string, joined: string | undefined, high: string | undefined, unit: string): string => {
+    const own = ownUnit(unit, units)
+    const said = (text: string) => {
+      const value = own.in(Number(text.replaceAll(' ', '')))
+      return String(Number(isExample ? value.toPrecision(1) : value.toFixed(own.decimals)))
+    }
+    return `${said(low)}${high === undefined ? '' : `${joined}${said(high)}`} ${own.unit}`
   }
-  return `${said(low)}${high === undefined ? '' : `${joined}${said(high)}`} ${own.unit}`
-}
 
 /** Degree-days in the ledger's units: °F days where these are not metric. */
 export const heatIn = (degreeDays: number, units: Units): number =>
@@ -198,7 +194,3 @@ export const heatUnit = (units: Units): string => (units === 'metric' ? '°C-day
 export const degreesIn = (celsius: number, units: Units): number =>
   units === 'metric' ? celsius : FAHRENHEIT.in(celsius)
 export const degreeSign = (units: Units): string => (units === 'metric' ? '°C' : '°F')
-
-const plain = (value: number) => String(Number(value.toFixed(1)))
-const inches = (mm: number) => String(Number((mm / 25.4).toFixed(2)))
-const fahrenheit = (celsius: number) => String(Number(FAHRENHEIT.in(celsius).toFixed(0)))

@@ -47,12 +47,6 @@ const plain = (text: string) =>
     .replace(/\bsulfur\b/g, 'sulphur')
     .replace(/\boils\b/g, 'oil')
 
-/** Why two products can't share a tank, and the source. */
-interface Incompatible {
-  why: string
-  source: string
-}
-
 type Contents = Pick<Product, 'actives' | 'kind'>
 
 const named = (product: Contents, group: string, name: RegExp) =>
@@ -70,34 +64,20 @@ const isAcidic = (product: Contents) =>
   product.actives.some(({ name }) => /\bacid\b/i.test(name) && !/\bfatty acid/i.test(name)) ||
   /\bacidif/i.test(product.kind)
 
-const PAIRS: readonly (Incompatible & {
-  one: (product: Contents) => boolean
-  other: (product: Contents) => boolean
-})[] = [
-  {
-    one: holdsCopper,
-    other: isPhosphonate,
-    why: 'the acid phosphonate frees copper, which burns leaves and fruit',
-    source: 'Shane & Sundin, Michigan State University 2011',
-  },
-  {
-    one: holdsCopper,
-    other: isCaptan,
-    why: 'copper and captan react, and can injure the vine',
-    source: 'Shane & Sundin, Michigan State University 2011',
-  },
-  {
-    one: isBicarbonate,
-    other: isAcidic,
-    why: 'acid drives the carbon dioxide out of bicarbonate: it foams, and neither works',
-    source: 'common practice, no source',
-  },
-]
+const MICHIGAN = 'Shane & Sundin, Michigan State University 2011'
+const FIZZES = 'acid drives the carbon dioxide out of bicarbonate: it foams, and neither works'
 
-/** Why two products should not be mixed, apart from what their labels say; null where no reason is known. */
-export function incompatible(a: Contents, b: Contents): Incompatible | null {
-  const found = PAIRS.find(({ one, other }) => (one(a) && other(b)) || (one(b) && other(a)))
-  return found ? { why: found.why, source: found.source } : null
+/** Two kinds of product that can't share a tank, why, and the source. */
+const PAIRS = [
+  [holdsCopper, isPhosphonate, 'the acid phosphonate frees copper, which burns leaves and fruit', MICHIGAN],
+  [holdsCopper, isCaptan, 'copper and captan react, and can injure the vine', MICHIGAN],
+  [isBicarbonate, isAcidic, FIZZES, 'common practice, no source'],
+] as const
+
+/** Why two products should not be mixed, apart from what their labels say, and the source; null where no reason is known. */
+export function incompatible(a: Contents, b: Contents): { why: string; source: string } | null {
+  const found = PAIRS.find(([one, other]) => (one(a) && other(b)) || (one(b) && other(a)))
+  return found ? { why: found[2], source: found[3] } : null
 }
 
 /** Whether no known reason keeps products from sharing a tank; an oil goes alone. */

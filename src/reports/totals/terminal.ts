@@ -1,6 +1,7 @@
 import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/sentences.ts'
-import type { CopperTotals, VineyardTotals } from '../../facts/spraying/season-totals.ts'
+import type { VineyardTotals } from '../../facts/spraying/season-totals.ts'
+import type { Quantity } from '../../records/quantity.ts'
 import { renderBars } from '../../render/bars.ts'
 import { numbers } from '../../render/columns.ts'
 import { safeLine } from '../../render/safe.ts'
@@ -14,13 +15,10 @@ import { copperCharts, mostOf, type SeasonTotals, type StockTotals, type TotalsD
 export function renderTotals(report: Report<TotalsData>, style: Style): string {
   const { seasons } = report.data
   const body =
-    seasons.length > 1
-      ? [
-          acrossSeasons(seasons, style),
-          ...seasons.map((season) => `${season.season}\n\n${oneSeason(season, style)}`),
-        ]
-      : [oneSeason(seasons[0]!, style)]
-  return underAnswer(`${body.join('\n')}`, report.cautions, style.columns)
+    seasons.length === 1
+      ? [oneSeason(seasons[0]!, style)]
+      : [acrossSeasons(seasons, style), ...seasons.map((one) => `${one.season}\n\n${oneSeason(one, style)}`)]
+  return underAnswer(body.join('\n'), report.cautions, style.columns)
 }
 
 function oneSeason(data: SeasonTotals, style: Style): string {
@@ -60,7 +58,7 @@ function blockTable({ blocks }: SeasonTotals, { units, columns }: Style): string
       name,
       display(area, units),
       String(sprays),
-      copper.season ? display(copper.season, units) : 'unknown',
+      orUnknown(copper.season, units),
       copper.roomSeason ? display(copper.roomSeason, units) : '-',
       copper.roomRolling
         ? `${copper.window!.unknown.length > 0 ? 'at most ' : ''}${display(copper.roomRolling, units)}`
@@ -86,8 +84,8 @@ function productTable({ vineyard, store }: SeasonTotals, { units, columns }: Sty
       return [
         name,
         String(applications),
-        total ? display(total, units) : 'unknown',
-        perHa ? display(perHa, units).replace(/\/(ha|acre)$/, '') : 'unknown',
+        orUnknown(total, units),
+        orUnknown(perHa, units).replace(/\/(ha|acre)$/, ''),
         ...(priced ? [kept?.cost ? `${kept.cost.value.toFixed(2)} ${kept.cost.currency}` : '-'] : []),
         leftOf(kept, units),
       ]
@@ -104,9 +102,7 @@ function leftOf(kept: StockTotals | undefined, units: Style['units']): string {
 }
 
 function activeLine({ actives, groups }: VineyardTotals, { units, columns }: Style): string {
-  const substances = actives.map(
-    ({ active, perHa }) => `${safeLine(active)} ${perHa ? display(perHa, units) : 'unknown'}`,
-  )
+  const substances = actives.map(({ active, perHa }) => `${safeLine(active)} ${orUnknown(perHa, units)}`)
   const codes = groups.map(({ group, applications }) => `${safeLine(group)} in ${applications}`)
   const lines = sentences(
     `Active substances: ${substances.join(', ')}.`,
@@ -132,7 +128,7 @@ function copperLines({ blocks, vineyard }: SeasonTotals, { units, columns }: Sty
   }
   const { known, unknown } = copper.window
   const lines = sentences(
-    `Copper, as metal, over ${copper.window.from}-${copper.window.to}: ${blocks.map((block) => `${safeLine(block.name)} ${rollingOf(block.copper, units)}`).join(', ')}, of ${display(copper.limitRolling, units)}.`,
+    `Copper, as metal, over ${copper.window.from}-${copper.window.to}: ${blocks.map((block) => `${safeLine(block.name)} ${orUnknown(block.copper.rolling, units)}`).join(', ')}, of ${display(copper.limitRolling, units)}.`,
     unknown.length > 0 &&
       `${known.length} of ${known.length + unknown.length} years are recorded; ${listed(unknown.map(String))} ${unknown.length === 1 ? 'is' : 'are'} unknown, not zero. The totals are minimums.`,
   )
@@ -141,15 +137,13 @@ function copperLines({ blocks, vineyard }: SeasonTotals, { units, columns }: Sty
 
 /** Where parts of a block were sprayed, the most that a vine of it can have had: the mean over the block hides it. */
 function mostLine({ blocks }: SeasonTotals, { units, columns }: Style): string {
-  const said = mostOf(blocks).map(
-    ({ name, copper }) => `${safeLine(name)} ${copper.most ? display(copper.most, units) : 'unknown'}`,
-  )
+  const said = mostOf(blocks).map(({ name, copper }) => `${safeLine(name)} ${orUnknown(copper.most, units)}`)
   if (said.length === 0) return ''
   return `${wrap(`Copper is per hectare of the whole block. The most that one vine can have had this season, if all sprays of a part met it: ${said.join(', ')}.`, columns)}\n`
 }
 
-const rollingOf = ({ rolling }: CopperTotals, units: Style['units']) =>
-  rolling ? display(rolling, units) : 'unknown'
+const orUnknown = (quantity: Quantity | null, units: Style['units']) =>
+  quantity ? display(quantity, units) : 'unknown'
 
 function frequencyLine({ treatmentFrequency, frequency }: VineyardTotals, { columns }: Style): string {
   const { synthetic, mineral, biological, unsaid, withoutReference } = frequency
@@ -170,7 +164,7 @@ function acrossSeasons(seasons: readonly SeasonTotals[], { units }: Style): stri
     seasons.map(({ season, vineyard }) => [
       String(season),
       String(vineyard.sprays),
-      vineyard.copper.season ? display(vineyard.copper.season, units) : 'unknown',
+      orUnknown(vineyard.copper.season, units),
       vineyard.treatmentFrequency.toFixed(1),
     ]),
   )
