@@ -18,7 +18,7 @@ export function copperWindow(question: {
   year: number
   limit: number
   years: number
-  blockStart?: number
+  blockStart?: number | undefined
 }) {
   const { perYear, year, limit, years, blockStart } = question
   requirePositive({ years, limit })

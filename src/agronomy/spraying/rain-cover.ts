@@ -50,10 +50,7 @@ export function rainCover(
     afterDays(spray, spray.protectsDays, 'protection over'),
     afterDays(spray, spray.growthDays, 'growth'),
   ].filter((end) => end !== null)
-  const first = ends.reduce<(typeof ends)[number] | null>(
-    (best, end) => (best && best.at <= end.at ? best : end),
-    null,
-  )
+  const first = ends.toSorted((a, b) => a.at - b.at)[0]
   const washes = (spray.washOff ?? null) !== null
   const rainMatters = (spray.rainFastHours ?? null) !== null || washes
   const dryAt = spray.sprayed + (spray.rainFastHours ?? 0)

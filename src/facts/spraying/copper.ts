@@ -37,7 +37,7 @@ export function mostCopperOnAVine(list: readonly Application[]): number | null {
     if (mean === 0) continue
     if (mean === null || !one.share) return null
     const copper = mean / one.share
-    if (one.spray.rows) inRows.push({ low: one.spray.rows.low, high: one.spray.rows.high, copper })
+    if (one.spray.rows) inRows.push({ ...one.spray.rows, copper })
     else loose += copper
   }
   const onRow = (row: number) =>
@@ -76,16 +76,11 @@ export function copperOverYears(
   for (const one of ofBlock) {
     if (one.spray.date > asOf) continue
     const kilograms = copperOf(one)
-    if (kilograms === null) unknownDose = true
+    unknownDose ||= kilograms === null
     const year = yearOf(one.spray.date)
     if (kilograms) perYear.set(year, (perYear.get(year) ?? 0) + kilograms)
   }
-  const window = copperWindow({
-    perYear,
-    year: yearOf(asOf),
-    limit: copper.rolling,
-    years: Math.round(copper.years),
-    ...(copper.from === undefined ? {} : { blockStart: copper.from }),
-  })
-  return { ...window, limit: copper.rolling, years: Math.round(copper.years), unknownDose }
+  const [limit, years] = [copper.rolling, Math.round(copper.years)]
+  const window = copperWindow({ perYear, year: yearOf(asOf), limit, years, blockStart: copper.from })
+  return { ...window, limit, years, unknownDose }
 }
