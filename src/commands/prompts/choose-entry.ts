@@ -3,7 +3,7 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import { openLedger } from '../../ledger/read/open.ts'
 import { placeAt, placeOf } from '../../ledger/read/source.ts'
 import type { AnyEntry } from '../../ledger/write/add.ts'
-import { lastWritten, namesLike } from '../../ledger/write/kept.ts'
+import { lastWritten, mayBeNew } from '../../ledger/write/kept.ts'
 import { readYaml } from '../../ledger/yaml/read-yaml.ts'
 import { SEASON_KINDS, type SeasonKind } from '../../records/kinds.ts'
 import type { Call } from '../plumbing/call.ts'
@@ -82,26 +82,19 @@ function fileOf(call: Call, root: string, said: string): { file: string; line: n
 /** The file of the entry that was written last. @throws UsageError where none is known, or several were at once */
 function lastFile(root: string, season: number): string {
   const last = lastWritten(root)
+  const created = last?.did === 'new' ? last.files : []
   const files =
-    last?.did === 'amended'
-      ? [last.file]
-      : last?.did === 'new'
-        ? last.files.flatMap(({ folder, stem, before }) => {
-            const name = namesLike(root, folder, stem).findLast((one) => !before.includes(one))
-            return name === undefined ? [] : [`${folder}/${name}`]
-          })
-        : []
+    last?.did === 'amended' ? [last.file] : created.flatMap((one) => mayBeNew(root, one).slice(-1))
   if (files.length === 1) return files[0]!
+  const isNone = files.length === 0
+  const named = isNone ? newestOf(root, season) : files.join('`, or `--amend ')
   throw new UsageError(
-    files.length === 0
-      ? 'no entry is known here that rowbook wrote last'
-      : `${files.length} entries were written last`,
-    wayTo(files.length > 0 ? files.join('`, or `--amend ') : newestOf(root, season)),
+    isNone ? 'no entry is known here that rowbook wrote last' : `${files.length} entries were written last`,
+    named === null
+      ? 'no entry is here yet: write one with `rowbook note`'
+      : `name the file: \`--amend ${named}\``,
   )
 }
-
-const wayTo = (file: string | null): string =>
-  file === null ? 'no entry is here yet: write one with `rowbook note`' : `name the file: \`--amend ${file}\``
 
 /** The file of the latest entry of a season, with its line where the file holds a list; null where there is none. */
 function newestOf(root: string, season: number): string | null {

@@ -110,7 +110,7 @@ async function write(
 
 /** Makes the record from what was typed. @throws UsageError where something can't be read or is missing. */
 export function recordOf({ kind, typed }: RecordJob, input: Input): NewRecord {
-  const entry = complete(makeRecord(kind, { ...input, typed: withVariety(typed, input) }), kind)
+  const entry = complete(makeRecord({ ...input, kind, typed: withVariety(typed, input) }), kind)
   const id = idOf(String(entry.name))
   if (id === null)
     throw new UsageError('the name has no letter to make a file name of', 'write it with --name NAME')

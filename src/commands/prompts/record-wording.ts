@@ -2,9 +2,12 @@ import type { StandingKind } from '../../records/kinds.ts'
 import { unlessMetric, type Wording } from './wording.ts'
 
 const VOLUME = { metric: 'L', us: 'US gal', imperial: 'imp gal' }
-const same = (unit: string) => unlessMetric(unit, unit)
 
-const NAME = 'The name that you use; its file gets the same name.'
+const named = (what: string, like: string): Wording => ({
+  ask: `What is the ${what} called?`,
+  like,
+  why: 'The name that you use; its file gets the same name.',
+})
 const proneness = (disease: string): Wording => ({
   ask: `How easily does it catch ${disease}?`,
   why: 'By a list of varieties or your own experience.',
@@ -13,11 +16,7 @@ const proneness = (disease: string): Wording => ({
 /** The questions for the fields of a new block, variety, product or sprayer. */
 export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<string, Wording>>>> = {
   blocks: {
-    name: {
-      ask: 'What is the block called?',
-      like: 'Top Terrace',
-      why: NAME,
-    },
+    name: named('block', 'Top Terrace'),
     missing: {
       ask: 'How many vines are missing or dead?',
       like: '12, or none',
@@ -27,11 +26,7 @@ export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<strin
     planted: { ask: 'In which year was it planted?', like: '2016', why: 'Only for the record.' },
   },
   varieties: {
-    name: {
-      ask: 'What is the variety called?',
-      like: 'Solaris',
-      why: NAME,
-    },
+    name: named('variety', 'Solaris'),
     colour: { ask: 'What colour are its berries?', why: 'Colour decides the usual target ranges.' },
     powdery: proneness('powdery mildew'),
     downy: proneness('downy mildew'),
@@ -57,13 +52,13 @@ export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<strin
       ask: 'Pre-harvest interval (PHI), in days?',
       like: '21',
       why: 'Days from the last spray to picking. Without it there is no picking date.',
-      unit: same('d'),
+      unit: unlessMetric('d'),
     },
     're-entry': {
       ask: 'Re-entry interval (REI)?',
       like: '24 h, or until dry',
       why: 'How long people must stay out. Without it, rowbook gives no time for re-entry.',
-      unit: same('h'),
+      unit: unlessMetric('h'),
     },
     'max-per-season': { ask: 'Most applications a season?', like: '6', why: 'As the label allows.' },
     water: {
@@ -78,11 +73,7 @@ export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<strin
     },
   },
   sprayers: {
-    name: {
-      ask: 'What is the sprayer called?',
-      like: 'Knapsack',
-      why: NAME,
-    },
+    name: named('sprayer', 'Knapsack'),
     tank: {
       ask: 'How much does its tank hold?',
       like: { metric: '15 L', us: '4 US gal', imperial: '3 imp gal' },

@@ -17,8 +17,8 @@ export interface Wording {
   none?: string
 }
 
-/** One text for metric and one for both US and imperial units, which differ in volumes only. */
-export const unlessMetric = (metric: string, customary: string) => ({
+/** One text for metric and one for both US and imperial units, which differ in volumes only; or one for all. */
+export const unlessMetric = (metric: string, customary = metric) => ({
   metric,
   us: customary,
   imperial: customary,
@@ -70,7 +70,7 @@ const EVERY: Readonly<Record<string, Wording>> = {
     ask: 'Titratable acidity, in g/L?',
     like: '9.1',
     why: 'As tartaric acid. Where a laboratory gives it as sulphuric acid, multiply by 1.53.',
-    unit: unlessMetric('g/L', 'g/L'),
+    unit: unlessMetric('g/L'),
   },
   'bunches-per-vine': {
     ask: 'Bunches on each vine that you counted?',

@@ -178,8 +178,17 @@ function makeKept(root: string, disk: Disk): void {
     replaceFile(root, `${KEPT}/.gitignore`, '*\n', { disk })
 }
 
+/** The files that an entry may have been written to: those of its name that were not there before. */
+export const mayBeNew = (
+  root: string,
+  one: { folder: string; stem: string; before: readonly string[] },
+): string[] =>
+  namesLike(root, one.folder, one.stem)
+    .filter((name) => !one.before.includes(name))
+    .map((name) => `${one.folder}/${name}`)
+
 /** The files in a folder with this stem, also those with a number after it. */
-export function namesLike(root: string, folder: string, stem: string): string[] {
+function namesLike(root: string, folder: string, stem: string): string[] {
   const numberOf = (name: string) => {
     const rest = name.startsWith(stem) ? /^(?:-(\d+))?\.yaml$/.exec(name.slice(stem.length)) : null
     return rest && Number(rest[1] ?? 1)

@@ -1,7 +1,7 @@
 import { dirname, join } from 'node:path'
 import { type Disk, realDisk } from '../read/disk.ts'
 import { readText } from '../read/read-file.ts'
-import { hashOf, KEPT, keepCopy, type LastWritten, lastWritten, namesLike, remember } from './kept.ts'
+import { hashOf, KEPT, keepCopy, type LastWritten, lastWritten, mayBeNew, remember } from './kept.ts'
 import { whileLocked } from './lock.ts'
 import { makeFolder, replaceFile, syncFolder, WriteFailed } from './write.ts'
 
@@ -42,15 +42,13 @@ export function planUndo(root: string): Undoing[] {
 }
 
 function created(root: string, { files }: Extract<LastWritten, { did: 'new' }>): Undoing[] {
-  return files.flatMap(({ folder, stem, hash, before }): Undoing[] => {
-    const names = namesLike(root, folder, stem).filter((name) => !before.includes(name))
-    const texts = names.map((name) => ({
-      file: `${folder}/${name}`,
-      text: readText(root, `${folder}/${name}`).text,
-    }))
-    const own = texts.find(({ text }) => text !== undefined && hashOf(text) === hash)
-    if (own) return [{ file: own.file, text: own.text!, back: null }]
-    if (names[0] !== undefined) throw changed(`${folder}/${names[0]}`)
+  return files.flatMap((one): Undoing[] => {
+    const names = mayBeNew(root, one)
+    for (const file of names) {
+      const { text } = readText(root, file)
+      if (text !== undefined && hashOf(text) === one.hash) return [{ file, text, back: null }]
+    }
+    if (names[0] !== undefined) throw changed(names[0])
     return []
   })
 }

@@ -1,13 +1,13 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
-import type { Fault } from '../../records/fault.ts'
+import type { Fault, Read } from '../../records/fault.ts'
 import { veraisonShare } from '../../records/growth-stage.ts'
-import { type SeasonKind, SINGULAR, type StandingKind } from '../../records/kinds.ts'
+import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { findNamed } from '../../records/typed/named.ts'
 import { siteWay } from '../../records/typed/site-way.ts'
 import { readTypedDate } from '../../records/typed/typed-date.ts'
-import { fieldsOf, type NoteField, schemaOf } from './fields.ts'
+import { fieldsOf, type Kind, type NoteField, schemaOf } from './fields.ts'
 import { carried, likeEntries } from './like.ts'
 import { readProducts, setTargets } from './read-products.ts'
 import { readValue, type When } from './read-value.ts'
@@ -40,46 +40,45 @@ export interface DraftInput {
  * day itself, and the block and the sprayer are the only ones that the ledger has.
  */
 export function makeDraft(input: DraftInput): Draft {
-  const { kind, asOf, typed, ledger } = input
+  const { kind, asOf, typed, ledger, base } = input
   const faults: Draft['faults'] = []
-  const made: PlainEntry = input.base ? { ...input.base } : { ...likeBase(input, faults), date: asOf }
+  const made: PlainEntry = base ? { ...base } : { ...likeBase(input, faults), date: asOf }
   if (kind === 'sprays') setWeather(made, input, faults)
-  for (const field of fieldsOf(kind)) {
-    const texts = typed.get(field.option)
-    if (field.form === 'blocks') setBlocks(made, field, input)
-    else if (field.form === 'products' || field.form === 'targets') setProducts(made, field, input, faults)
-    else if (input.base && texts?.at(-1) === '') takeOut(made, field.path)
-    else
-      setValue({ entry: made, faults }, field, input, (value) => {
-        if (input.base && field.form === 'pairs') return merged(made[field.path[0]!], value)
-        return field.option === 'sprayer' ? sprayerMeant(value, ledger) : value
-      })
-  }
+  setBlocks(made, input)
+  fill({ entry: made, faults }, input)
   if (kind === 'stages') setShare(made, typed)
-  if (!input.base && kind === 'sprays' && made.sprayer === undefined && ledger.sprayers.size === 1)
+  if (!base && kind === 'sprays' && made.sprayer === undefined && ledger.sprayers.size === 1)
     made.sprayer = [...ledger.sprayers.keys()][0]!
   return { entry: inOrder(kind, made), faults }
 }
 
+type Typing = Pick<DraftInput, 'ledger' | 'asOf' | 'typed' | 'base'> & { kind: Kind }
+
 /** Makes a standing record of what was typed, as its file will hold it. */
-export function makeRecord(kind: StandingKind, input: Pick<DraftInput, 'ledger' | 'asOf' | 'typed'>): Draft {
+export function makeRecord(input: Typing): Draft {
   const draft: Draft = { entry: {}, faults: [] }
-  for (const field of fieldsOf(kind)) setValue(draft, field, input, (value) => value)
+  fill(draft, input)
   return draft
 }
 
-/** Puts what was typed for a field into its place. */
-function setValue(
-  { entry, faults }: Draft,
-  field: NoteField,
-  input: Pick<DraftInput, 'ledger' | 'asOf' | 'typed'>,
-  meant: (value: PlainValue) => PlainValue,
-): void {
-  const texts = input.typed.get(field.option) ?? []
-  if (texts.length === 0) return
-  const { value, fault } = readValue(field, texts, whenOf(input))
-  if (fault) faults.push({ option: field.option, fault })
-  else put(entry, field.path, meant(value))
+/** Puts what was typed for each field into its place. */
+function fill({ entry, faults }: Draft, input: Typing): void {
+  for (const field of fieldsOf(input.kind)) {
+    const texts = input.typed.get(field.option) ?? []
+    if (texts.length === 0) continue
+    const isTank = field.form === 'products' || field.form === 'targets'
+    if (input.base && texts.at(-1) === '' && !isTank) {
+      takeOut(entry, field.path)
+      continue
+    }
+    const before = entry[field.path[0]!]
+    const { value, fault } = isTank
+      ? readTank(field, { texts, before: (before ?? []) as PlainEntry[], input })
+      : readValue(field, texts, whenOf(input))
+    if (fault) faults.push({ option: field.option, fault })
+    else if (field.option === 'sprayer') put(entry, field.path, sprayerMeant(value, input.ledger))
+    else put(entry, field.path, input.base && field.form === 'pairs' ? merged(before, value) : value)
+  }
 }
 
 /** `50 % veraison` says how far it is too, which dates it more closely than the stage alone. */
@@ -120,26 +119,26 @@ export const whenOf = ({ ledger, asOf }: Pick<DraftInput, 'ledger' | 'asOf'>): W
   full: ledger.vineyard.harvest,
 })
 
-function setBlocks(made: PlainEntry, { path }: NoteField, { blocks, ledger }: DraftInput): void {
-  const key = path[0]!
+function setBlocks(made: PlainEntry, { kind, blocks, ledger }: DraftInput): void {
+  const field = fieldsOf(kind).find(({ form }) => form === 'blocks')
+  if (!field) return
+  const key = field.path[0]!
   const only = ledger.blocks.size === 1 && made[key] === undefined ? [...ledger.blocks.keys()] : []
   const ids = blocks.length > 0 ? [...blocks] : only
-  if (ids.length === 0) return
-  made[key] = key === 'blocks' ? ids : ids[0]!
+  if (ids.length > 0) made[key] = key === 'blocks' ? ids : ids[0]!
 }
 
-function setProducts(made: PlainEntry, field: NoteField, input: DraftInput, faults: Draft['faults']): void {
-  const texts = input.typed.get(field.option)
-  if (texts === undefined || texts.length === 0) return
-  const before = (made.products ?? []) as PlainEntry[]
-  const out = new Set(input.base ? texts.flatMap((text) => takenOut(text, input.ledger)) : [])
-  const named = texts.filter((text) => out.size === 0 || takenOut(text, input.ledger).length === 0)
-  const read =
-    field.form === 'products'
-      ? readProducts(named, before, input.ledger)
-      : setTargets(before, texts, input.ledger)
-  if (read.fault) faults.push({ option: field.option, fault: read.fault })
-  else made.products = input.base && field.form === 'products' ? changed(before, read.parts, out) : read.parts
+/** The products of a spray, by what was typed for `--product` or `--for`. */
+function readTank(
+  { form }: NoteField,
+  { texts, before, input }: { texts: readonly string[]; before: readonly PlainEntry[]; input: Typing },
+): Read<{ value: PlainEntry[] }> {
+  const { ledger, base } = input
+  if (form === 'targets') return setTargets(before, texts, ledger)
+  const out = new Set(base ? texts.flatMap((text) => takenOut(text, ledger)) : [])
+  const named = texts.filter((text) => out.size === 0 || takenOut(text, ledger).length === 0)
+  const read = readProducts(named, before, ledger)
+  return read.fault || !base ? read : { value: changed(before, read.value, out) }
 }
 
 /** The product of `sulphur-80=none`, which takes it out of the tank. */
@@ -159,20 +158,11 @@ function changed(
     .map((part) => {
       const said = parts.find(({ product }) => product === part.product)
       if (!said) return part
-      const { rate: _rate, amount: _amount, concentration: _concentration, ...rest } = part
-      return inPlace({ ...rest, ...said }, part)
+      const { product, rate: _rate, amount: _amount, concentration: _concentration, ...rest } = part
+      return { product: product!, ...said, ...rest }
     })
   const known = new Set(kept.map(({ product }) => product))
   return [...kept, ...parts.filter(({ product }) => !known.has(product))]
-}
-
-/** Its keys in the order of the one before, the dose where that had its own. */
-function inPlace(part: PlainEntry, before: PlainEntry): PlainEntry {
-  const place = (key: string) => {
-    const at = Object.keys(before).indexOf(key)
-    return at < 0 ? 1 : at
-  }
-  return Object.fromEntries(Object.entries(part).sort(([a], [b]) => place(a) - place(b)))
 }
 
 /** Pairs that were typed, on top of those that stand. */

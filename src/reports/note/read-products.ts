@@ -9,7 +9,7 @@ import { inSiteUnits } from '../../records/typed/site-way.ts'
 import { CONCENTRATION_UNITS, RATE_UNITS } from '../../records/units.ts'
 import { tidy } from './read.ts'
 
-type ReadParts = Read<{ parts: PlainEntry[] }>
+type ReadParts = Read<{ value: PlainEntry[] }>
 
 const DOSES = { rate: RATE_UNITS, amount: ['kg', 'L'], concentration: CONCENTRATION_UNITS } as const
 
@@ -42,7 +42,7 @@ export function readProducts(
     const kept: PlainEntry = before?.for === undefined ? {} : { for: before.for }
     parts.push({ product, [dose.key]: dose.text, ...kept })
   }
-  return { parts }
+  return { value: parts }
 }
 
 const OFTEN =
@@ -78,7 +78,7 @@ export function setTargets(
     for (const index of chosen) targets[index]!.push(cut === -1 ? text : text.slice(cut + 1).trim())
   }
   return {
-    parts: parts.map((part, index) => {
+    value: parts.map((part, index) => {
       const own = targets[index]!
       return own.length === 0 ? part : { ...part, for: own.length === 1 ? own[0]! : own }
     }),

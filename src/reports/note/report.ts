@@ -3,17 +3,18 @@ import { dangerJudge } from '../../facts/danger/danger.ts'
 import { followUps } from '../../facts/danger/follow-up.ts'
 import { CAUTION, makeReport, type Report } from '../../facts/report.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
+import { stationDayOf } from '../../facts/weather/in-short.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, SampleEntry, Seasonal, SprayEntry } from '../../ledger/read/ledger.ts'
 import { type Added, type AnyEntry, withEntry, withoutEntry } from '../../ledger/write/add.ts'
 import { freeFile } from '../../ledger/write/entry-file.ts'
 import { entryText, type PlainEntry } from '../../ledger/write/entry-text.ts'
-import type { IsoDate } from '../../records/date.ts'
+import { dayOf, type IsoDate } from '../../records/date.ts'
 import { type RecordOf, SEASONAL, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { judge } from '../../rules/index.ts'
 import { type Twin, twinOf } from '../../rules/slips/entered-twice.ts'
-import { besideStation } from './beside-station.ts'
 import { contractForm } from './contract-form.ts'
 import { type Follows, followsFrom } from './follows.ts'
 
@@ -127,20 +128,35 @@ function findsAfter(
   return ones.length === 0 ? null : findAdvice(ones, { input, judge: danger, picking })
 }
 
+const READ = [
+  { key: 'low', of: 'min', name: 'the lowest', unit: '°C' },
+  { key: 'high', of: 'max', name: 'the highest', unit: '°C' },
+  { key: 'rain', of: 'rain', name: 'the rain', unit: 'mm' },
+] as const
+
+/** Of a day read by hand: what the station has read too, and whose figures are used. Null where it has none of them. */
+function besideStation(
+  { date, ...read }: RecordOf<'weather'>,
+  { ledger, season }: { ledger: Ledger; season: number },
+): string | null {
+  const station = stationDayOf(ledger, season, dayOf(date))
+  if (!station) return null
+  const has = READ.filter(({ key, of }) => read[key] !== undefined && station[of] !== null).map(
+    ({ of, name, unit }) => `${name}, ${Number(station[of]!.toFixed(1))} ${unit}`,
+  )
+  if (has.length === 0) return null
+  return `the station has read ${has.join('; ')} on ${spokenDate(date)}; its readings are used, and yours where it has none`
+}
+
 /** The same once it is written, under the name that was free: the findings then stand in that file. */
-export function writtenAs({ report, all, readable, twin }: Noted, file: string): Noted {
-  const asked = report.data.file
+export function writtenAs(noted: Noted, file: string): Noted {
+  const { data, findings } = noted.report
   const moved = <T extends { file: string }>(finding: T): T =>
-    finding.file === asked ? { ...finding, file } : finding
+    finding.file === data.file ? { ...finding, file } : finding
   return {
-    report: {
-      ...report,
-      data: { ...report.data, file, written: true },
-      findings: report.findings.map(moved),
-    },
-    all: all.map(moved),
-    readable,
-    twin,
+    ...noted,
+    report: { ...noted.report, data: { ...data, file, written: true }, findings: findings.map(moved) },
+    all: noted.all.map(moved),
   }
 }
 

@@ -85,7 +85,7 @@ describe('products as typed', () => {
       ['sulphur=2 L/10000 m2 leaf wall', { rate: '2 L/10000 m2 leaf wall' }],
     ]
     for (const [text, dose] of doses)
-      expect(readProducts([text], [], ledger).parts, text).toEqual([{ product: 'sulphur', ...dose }])
+      expect(readProducts([text], [], ledger).value, text).toEqual([{ product: 'sulphur', ...dose }])
   })
 
   it('are refused without a unit, twice, or with a unit that is no dose', () => {
@@ -96,25 +96,25 @@ describe('products as typed', () => {
 
   it('keep their dose and target from an entry like it where none is typed', () => {
     const like = [{ product: 'sulphur', rate: '3 kg/ha', for: 'powdery' }]
-    expect(readProducts(['sulphur'], like, ledger).parts).toEqual(like)
-    expect(readProducts(['sulphur=4kg/ha'], like, ledger).parts).toEqual([
+    expect(readProducts(['sulphur'], like, ledger).value).toEqual(like)
+    expect(readProducts(['sulphur=4kg/ha'], like, ledger).value).toEqual([
       { product: 'sulphur', rate: '4 kg/ha', for: 'powdery' },
     ])
   })
 
   it('get their targets by their labels, and it is asked where no label says', () => {
     const parts = [{ product: 'sulphur' }, { product: 'copper' }]
-    expect(setTargets(parts, ['powdery', 'downy'], ledger).parts).toEqual([
+    expect(setTargets(parts, ['powdery', 'downy'], ledger).value).toEqual([
       { product: 'sulphur', for: 'powdery' },
       { product: 'copper', for: 'downy' },
     ])
-    expect(setTargets(parts, ['copper=botrytis'], ledger).parts?.[1]).toEqual({
+    expect(setTargets(parts, ['copper=botrytis'], ledger).value?.[1]).toEqual({
       product: 'copper',
       for: 'botrytis',
     })
     expect(setTargets(parts, ['botrytis'], ledger).fault?.help).toContain('--for PRODUCT=botrytis')
     expect(setTargets(parts, ['coper=downy'], ledger).fault?.help).toContain('`copper`')
-    expect(setTargets([{ product: 'sulphur' }], ['botrytis'], ledger).parts?.[0]?.for).toBe('botrytis')
+    expect(setTargets([{ product: 'sulphur' }], ['botrytis'], ledger).value?.[0]?.for).toBe('botrytis')
   })
 })
 
