@@ -26,9 +26,8 @@ export const start: CommandBody = {
     const folder = call.args[0]!
     const path = resolve(call.env.cwd, folder)
     if (call.flag('hook') && existsSync(resolve(path, 'vineyard.yaml'))) return hook(call, folder)
-    const [{ layOut, starterFiles }, { exampleFiles }, { seasonOf }, { schemaFiles }] = await Promise.all([
+    const [{ exampleFiles, layOut, starterFiles }, { seasonOf }, { schemaFiles }] = await Promise.all([
       import('../ledger/write/starter-files.ts'),
-      import('../ledger/write/example-files.ts'),
       import('../ledger/read/seasons.ts'),
       import('../reports/schema/report.ts'),
     ])

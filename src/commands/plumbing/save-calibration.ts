@@ -33,38 +33,36 @@ interface Wanted {
  */
 export async function saveCalibration(call: Call, wanted: Wanted): Promise<SavedCalibration> {
   const { ledger } = await call.openAnyway({ kinds: [] })
-  refuseBroken(ledger)
+  // One that can't be read may be the one meant.
+  const broken = ledger.findings.find(
+    ({ file, level }) => level === 'error' && /^sprayers(?:$|\/)/.test(file),
+  )
+  if (broken) throw new UsageError(`${broken.file}:${broken.line}: ${broken.message}`, broken.help)
   const { sprayer, id } = sprayerMeant(call.text('save'), ledger, wanted.tank)
   if (!sprayer) return create(ledger.root, id, wanted)
-  const { readText } = await import('../../ledger/read/read-file.ts')
-  const { withValues } = await import('../../ledger/write/amended-text.ts')
+  const [{ readText }, { withValues }, { amendFile }, { uninterrupted }, { onOneLine }] = await Promise.all([
+    import('../../ledger/read/read-file.ts'),
+    import('../../ledger/write/amended-text.ts'),
+    import('../../ledger/write/kept.ts'),
+    import('./uninterrupted.ts'),
+    import('../../reports/calibrate/sprayer-record.ts'),
+  ])
   const { file } = sprayer.source.at
   const stood = readText(ledger.root, file)
   if (stood.finding) throw new UsageError(`${file}: ${stood.finding.message}`, stood.finding.help)
   const values = wanted.values(sprayer.water !== undefined)
   const changed = withValues(stood.text, values)
   if (!changed) {
-    const { onOneLine } = await import('../../reports/calibrate/sprayer-record.ts')
+    const lines = Object.entries(values).map(([key, value]) => `${key}: ${onOneLine(value)}`)
     throw new UsageError(
       `${file} is not written one value to a line, so it was left as it is`,
-      `write it in by hand: ${Object.entries(values)
-        .map(([key, value]) => `${key}: ${onOneLine(value)}`)
-        .join('; ')}`,
+      `write it in by hand: ${lines.join('; ')}`,
     )
   }
-  if (changed.changes.length > 0) {
-    const { amendFile } = await import('../../ledger/write/kept.ts')
-    const { uninterrupted } = await import('./uninterrupted.ts')
+  if (changed.changes.length > 0)
     uninterrupted(() => amendFile(ledger.root, { file, before: stood.text, after: changed.text }))
-  }
   const isOther = changed.changes.some(({ key }) => key === 'flow') && values.water === undefined
   return { file, isNew: false, changes: changed.changes, stale: isOther ? (sprayer.water ?? null) : null }
-}
-
-/** @throws UsageError where the record of a sprayer can't be read, since it may be the one meant */
-function refuseBroken({ findings }: Pick<Ledger, 'findings'>): void {
-  const broken = findings.find(({ file, level }) => level === 'error' && /^sprayers(?:$|\/)/.test(file))
-  if (broken) throw new UsageError(`${broken.file}:${broken.line}: ${broken.message}`, broken.help)
 }
 
 /** Most letters of an id, as in those that `note` makes from a name. */
@@ -104,14 +102,16 @@ async function create(root: string, id: string, { tank, newText }: Wanted): Prom
   if (id.length > LONGEST_ID)
     throw new UsageError('the id is too long', `write at most ${LONGEST_ID} letters`)
   if (tank === null) throw new UsageError('a new sprayer needs its tank', 'name it: --tank 12L')
-  const { createFiles } = await import('../../ledger/write/new-files.ts')
-  const { NameTaken } = await import('../../ledger/write/write.ts')
-  const { uninterrupted } = await import('./uninterrupted.ts')
-  const { rememberNew } = await import('../../ledger/write/kept.ts')
-  const wanted = { root, folder: 'sprayers', stem: id, text: newText(id), only: true }
-  rememberNew(root, [wanted])
+  const [{ createFiles }, { NameTaken }, { uninterrupted }, { rememberNew }] = await Promise.all([
+    import('../../ledger/write/new-files.ts'),
+    import('../../ledger/write/write.ts'),
+    import('./uninterrupted.ts'),
+    import('../../ledger/write/kept.ts'),
+  ])
+  const wanted = [{ root, folder: 'sprayers', stem: id, text: newText(id), only: true }]
+  rememberNew(root, wanted)
   try {
-    const [file] = uninterrupted(() => createFiles([wanted]))
+    const [file] = uninterrupted(() => createFiles(wanted))
     return { file: file!, isNew: true, changes: [], stale: null }
   } catch (error) {
     if (!(error instanceof NameTaken)) throw error

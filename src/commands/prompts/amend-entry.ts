@@ -9,7 +9,7 @@ import { dayNumber, type IsoDate } from '../../records/date.ts'
 import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { safe } from '../../render/safe.ts'
 import { wrapCommand } from '../../render/text.ts'
-import { makeDraft } from '../../reports/note/draft.ts'
+import { makeDraft, takeOut } from '../../reports/note/draft.ts'
 import { wholeEntry } from '../../reports/note/like.ts'
 import { missingOf } from '../../reports/note/missing.ts'
 import { amend, type Noted } from '../../reports/note/report.ts'
@@ -146,7 +146,8 @@ async function judgeAndChange(
 function amended(chosen: Chosen, { typed, blocks, without = [] }: TypedFields, asOf: IsoDate): Noted {
   const { ledger, kind, season, old, path } = chosen
   const { file, text } = old.source.at
-  const base = without.reduce(takenOut, wholeEntry(kind, old))
+  const base = wholeEntry(kind, old)
+  for (const taken of without) takeOut(base, taken)
   const entry = entryOf(makeDraft({ ledger, kind, asOf, typed, blocks, base }))
   const [missing] = missingOf(kind, entry)
   if (missing) throw new UsageError(`this ${SINGULAR[kind]} entry would lack something`, missing.what)
@@ -165,16 +166,4 @@ function amended(chosen: Chosen, { typed, blocks, without = [] }: TypedFields, a
       'change it in an editor, then run `rowbook check`',
     )
   return amend({ ledger, kind, season, asOf, entry }, { old, text: made, path })
-}
-
-/** An entry without the value at a path. */
-function takenOut(entry: PlainEntry, [key, ...deeper]: readonly string[]): PlainEntry {
-  const inner = entry[key!]
-  if (inner === undefined) return entry
-  if (deeper.length > 0)
-    return typeof inner === 'object' && !Array.isArray(inner)
-      ? { ...entry, [key!]: takenOut(inner, deeper) }
-      : entry
-  const { [key!]: _, ...rest } = entry
-  return rest
 }

@@ -1,3 +1,4 @@
+import { upperFirst } from '../../facts/sentences.ts'
 import type { Recognised } from '../../ledger/import/recognise.ts'
 import type { Answer, Said } from '../../ledger/import/recognised.ts'
 import { safeLine } from '../../render/safe.ts'
@@ -31,10 +32,8 @@ export async function askWeather(
     asked.add(open.ask)
     const answer = await askQuestion(questionOf(open), screen)
     if (answer.came === 'left') return null
-    const chosen =
-      answer.came === 'answer'
-        ? open.answers[Number(answer.parts[0]?.text.slice('answer-'.length))]
-        : undefined
+    const named = answer.came === 'answer' ? answer.parts[0]?.text : undefined
+    const chosen = open.answers.find(({ shown }) => shown === named)
     if (chosen) all = withAnswer(all, chosen)
   }
   if (all !== said)
@@ -50,6 +49,10 @@ function openIn(recognised: Recognised | null | undefined): Open[] {
     questions.some(({ level, answers, name }) => level === 'error' && !answers && name !== 'unknown-column')
   )
     return []
+  const others = questions.flatMap(({ level, message, answers = [] }): Open[] => {
+    const ask = `${upperFirst(message).replace(', so it is left out', '')}. Which is it?`
+    return answers.length > 0 ? [{ ask: safeLine(ask), answers, needed: level === 'error' }] : []
+  })
   const columns = open.map(({ name, figures, may, likely }): Open => {
     const first = figures.map(safeLine).join(', ')
     return {
@@ -59,24 +62,20 @@ function openIn(recognised: Recognised | null | undefined): Open[] {
       preset: likely ?? undefined,
     }
   })
-  const others = questions.flatMap(({ level, message, answers }): Open[] => {
-    const ask = `${message[0]!.toUpperCase()}${message.slice(1).replace(', so it is left out', '')}. Which is it?`
-    return answers ? [{ ask: safeLine(ask), answers, needed: level === 'error' }] : []
-  })
   return [...others, ...columns]
 }
 
-function questionOf({ ask, answers, needed, preset }: Open): Question {
-  const things = answers.map(({ shown }, index) => ({ id: `answer-${index}`, name: shown }))
-  return {
-    key: ask,
-    ask,
-    why: 'Nothing is written yet: you see first how it is read.',
-    ...choosing('answer', things),
-    optional: !needed,
-    preset,
-  }
-}
+const questionOf = ({ ask, answers, needed, preset }: Open): Question => ({
+  key: ask,
+  ask,
+  why: 'Nothing is written yet: you see first how it is read.',
+  ...choosing(
+    'answer',
+    answers.map(({ shown }) => ({ id: shown, name: shown })),
+  ),
+  optional: !needed,
+  preset,
+})
 
 function withAnswer(
   { how = {}, rain }: Said,

@@ -5,8 +5,7 @@ import type { Style } from '../../render/style.ts'
 import { numbered, readChosen } from './choices.ts'
 import { saidFault } from './field-question.ts'
 import type { Question, Read } from './question.ts'
-import { SPACING_UNIT } from './record-wording.ts'
-import { asked, unlessMetric } from './wording.ts'
+import { asked, SPACING_UNIT, unlessMetric } from './wording.ts'
 
 type Units = Style['units']
 

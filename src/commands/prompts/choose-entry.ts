@@ -1,8 +1,8 @@
 import { isAbsolute, relative, resolve, sep } from 'node:path'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { openLedger } from '../../ledger/read/open.ts'
-import { placeAt, placeOf } from '../../ledger/read/source.ts'
-import type { AnyEntry } from '../../ledger/write/add.ts'
+import { placeOf } from '../../ledger/read/source.ts'
+import { type AnyEntry, isOn } from '../../ledger/write/add.ts'
 import { lastWritten, mayBeNew } from '../../ledger/write/kept.ts'
 import { readYaml } from '../../ledger/yaml/read-yaml.ts'
 import { SEASON_KINDS, type SeasonKind } from '../../records/kinds.ts'
@@ -56,12 +56,6 @@ export async function chooseEntry(call: Call, said: string): Promise<Chosen> {
       .map((at) => `${file}:${at}`)
       .join(', ')}`,
   )
-}
-
-function isOn({ source: { at, node } }: AnyEntry, line: number): boolean {
-  const first = placeAt(at, node.start, node.start + 1).line
-  const last = placeAt(at, Math.max(node.start, node.end - 1), node.end).line
-  return line >= first && line <= last
 }
 
 function pathOf({ source: { at, node } }: AnyEntry): readonly number[] {

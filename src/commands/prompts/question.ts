@@ -75,20 +75,14 @@ export async function askQuestion(question: Question, screen: Screen, before?: s
   }
 }
 
-function understood(
-  question: Question,
-  typed: string,
-  preset: string,
-): { text: string; parts: readonly Part[]; fault?: undefined } | { parts?: undefined; fault: string } {
+function understood(question: Question, typed: string, preset: string): Read & { text: string } {
   const text = typed === '' ? preset : typed
   const isNone = NONE.test(text)
-  if (text === '' || LEFT_OUT.test(text) || (isNone && question.none === undefined)) {
-    if (!question.optional) return { fault: 'This is needed. ? explains the question.' }
-    return { text: '', parts: [] }
-  }
-  const said = isNone ? question.none! : text
-  const read = question.read(said)
-  return read.fault === undefined ? { text, parts: read.parts } : read
+  if (text !== '' && !LEFT_OUT.test(text) && (!isNone || question.none !== undefined))
+    return { ...question.read(isNone ? question.none! : text), text }
+  return question.optional
+    ? { text: '', parts: [] }
+    : { text, fault: 'This is needed. ? explains the question.' }
 }
 
 const howToAnswer = ({ optional, choices }: Question) =>
@@ -116,14 +110,14 @@ function renderChoices(choices: readonly { word: string; shown: string }[], colu
   const wide = highest(choices.map(({ word }) => word.length))
   const lines = choices.map(({ word, shown }) => `  ${word.padStart(wide)}  ${safeLine(shown)}`)
   const half = Math.ceil(lines.length / 2)
-  const left = highest(lines.slice(0, half).map((line) => line.length)) + 2
-  const fits = left + Math.max(0, ...lines.slice(half).map((line) => line.length)) <= columns
-  if (lines.length < 9 || !fits) return lines.map((line) => `${line}\n`).join('')
-  return lines
-    .slice(0, half)
-    .map((line, index) => `${line.padEnd(left)}${lines[half + index] ?? ''}`.trimEnd())
-    .map((line) => `${line}\n`)
-    .join('')
+  const [left, right] = [lines.slice(0, half), lines.slice(half)]
+  const width = highest(left.map((line) => line.length)) + 2
+  const fits = width + Math.max(0, ...right.map((line) => line.length)) <= columns
+  const shown =
+    lines.length < 9 || !fits
+      ? lines
+      : left.map((line, index) => `${line.padEnd(width)}${right[index] ?? ''}`.trimEnd())
+  return shown.map((line) => `${line}\n`).join('')
 }
 
 /** Opens the terminal for questions. */

@@ -9,7 +9,7 @@ import { choosing } from './choices.ts'
 import { fieldQuestion, saidFault } from './field-question.ts'
 import { activeQuestion, useQuestions } from './label-questions.ts'
 import type { Answers, Part, Question } from './question.ts'
-import { RECORD_WORDING } from './record-wording.ts'
+import { wordingOf } from './wording.ts'
 
 /** What is asked for each kind: in the order that comes to mind, and for a product in the order of its label. */
 const ASKED: Readonly<Record<StandingKind, readonly string[]>> = {
@@ -82,7 +82,7 @@ function heldToFields(question: Question, { kind, ledger, asOf }: RecordAsking):
 
 function ofField(name: string, { kind, ledger, asOf }: RecordAsking): Question {
   const field = fieldsOf(kind).find(({ option }) => option === name)!
-  return fieldQuestion(field, { ledger, asOf, wording: RECORD_WORDING[kind][name] })
+  return fieldQuestion(field, { ledger, asOf, wording: wordingOf(kind, name) })
 }
 
 /** The colour of a variety that is new with this block. */

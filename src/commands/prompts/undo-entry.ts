@@ -1,9 +1,10 @@
+import { makeReport } from '../../facts/report.ts'
 import { planUndo, takeBack } from '../../ledger/write/undo.ts'
 import { safe } from '../../render/safe.ts'
-import { wrap } from '../../render/text.ts'
 import type { Call } from '../plumbing/call.ts'
-import { toJson } from '../plumbing/json.ts'
 import { uninterrupted } from '../plumbing/uninterrupted.ts'
+import { lines, print } from './note-shown.ts'
+import { askOnce } from './question.ts'
 
 /** Takes back what rowbook wrote last. Asks first on a terminal, and keeps a copy. @returns the exit status */
 export async function undoEntry(call: Call): Promise<number> {
@@ -21,7 +22,6 @@ export async function undoEntry(call: Call): Promise<number> {
     return 0
   }
   if (call.mayAsk) {
-    const { askOnce } = await import('./question.ts')
     env.err(`Written last: ${what}\n`)
     if (!(await askOnce(call, 'Take it back?'))) {
       env.err('Nothing taken back.\n')
@@ -30,23 +30,15 @@ export async function undoEntry(call: Call): Promise<number> {
   }
   const kept = uninterrupted(() => takeBack(root, plan))
   const undone = plan.map(({ file, back }, at) => ({ file, kept: kept[at]!, isBack: back !== null }))
-  if (call.json) {
-    const { makeReport } = await import('../../facts/report.ts')
-    env.out(await toJson(makeReport('note', { asOf, season }, { data: { undone }, findings: [] })))
-  } else
-    env.out(
-      undone
-        .map((one) => wrap(said(one), env.columns))
-        .join('\n')
-        .concat('\n'),
-    )
+  const said = undone.map((one) =>
+    one.isBack
+      ? `${safe(one.file)} is again as it was before the last change. What the change wrote is kept in ${safe(one.kept)}.`
+      : `Taken back: ${safe(one.file)}. It is kept in ${safe(one.kept)}: move it back to have it again.`,
+  )
+  const report = makeReport('note', { asOf, season }, { data: { undone }, findings: [] })
+  await print(call, lines(env, said), report)
   return 0
 }
-
-const said = ({ file, kept, isBack }: { file: string; kept: string; isBack: boolean }) =>
-  isBack
-    ? `${safe(file)} is again as it was before the last change. What the change wrote is kept in ${safe(kept)}.`
-    : `Taken back: ${safe(file)}. It is kept in ${safe(kept)}: move it back to have it again.`
 
 /** The first and last row that an import added. */
 function rowsOf(text: string, back: string | null): string {

@@ -7,7 +7,7 @@ import type { Ledger, Seasonal } from '../read/ledger.ts'
 import { readEntry } from '../read/read-entry.ts'
 import { resolveReferences } from '../read/resolve.ts'
 import { wayFor } from '../read/site.ts'
-import { placeAt, placeOf } from '../read/source.ts'
+import { placeAt } from '../read/source.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
 
 /** A file that is to be created, with one entry. */
@@ -35,18 +35,23 @@ export function withoutEntry(ledger: Ledger, kind: SeasonKind, old: AnyEntry): L
   return { ...ledger, [kind]: (ledger[kind] as AnyEntry[]).filter((entry) => entry !== old) }
 }
 
+/** Whether an entry stands on a line of its file. */
+export function isOn({ source: { at, node } }: AnyEntry, line: number): boolean {
+  const first = placeAt(at, node.start, node.start + 1).line
+  const last = placeAt(at, Math.max(node.start, node.end - 1), node.end).line
+  return line >= first && line <= last
+}
+
 /**
  * Reads an entry as if its file were already in the ledger, and gives its faults.
  * @param path the entry's place in the file's list, where it isn't the whole file
  */
 export function withEntry(ledger: Ledger, added: NewEntry, path: readonly number[] = []): Added {
-  const { at, node, record, findings } = readNew(ledger, added, path)
-  if (!node || !record) return { ledger: null, record: null, findings }
+  const { record, findings } = readNew(ledger, added, path)
+  if (!record) return { ledger: null, record: null, findings }
   const made = grownBy(ledger, [{ ...added, record }])
-  const first = placeOf(record.source).line
-  const last = placeAt(at, Math.max(node.start, node.end - 1), node.end).line
   const own = resolveReferences(made, listLedger(ledger.root).standing).filter(
-    (finding) => finding.file === at.file && finding.line >= first && finding.line <= last,
+    (finding) => finding.file === added.file && isOn(record, finding.line),
   )
   return { ledger: made, record, findings: own }
 }
@@ -89,11 +94,11 @@ function grownBy(
 function readNew(ledger: Ledger, { kind, season, file, text }: NewEntry, [place]: readonly number[] = []) {
   const at = { file, text }
   const { node: whole, findings } = readYaml(at)
-  if (!whole) return { at, node: null, record: null, findings }
+  if (!whole) return { record: null, findings }
   const node = place !== undefined && whole.kind === 'list' ? whole.items[place]! : whole
   const schema = SEASONAL[kind] as z.ZodType<{ date: string }>
   const read = readEntry(schema, { at, node }, wayFor(text, ledger))
   const weighed = read.record ? inKilograms(kind, read.record, ledger) : read
   const record = weighed.record ? Object.assign(weighed.record, { season }) : null
-  return { at, node, record, findings: weighed.findings }
+  return { record, findings: weighed.findings }
 }

@@ -189,13 +189,15 @@ function put(made: PlainEntry, path: readonly string[], value: PlainValue): void
   else made[first] = { ...(made[first] as PlainEntry | undefined), [second]: value }
 }
 
-/** An empty text takes a field out of an entry that is changed. */
-function takeOut(made: PlainEntry, [first, second]: readonly string[]): void {
-  if (second === undefined) delete made[first!]
-  else if (typeof made[first!] === 'object') {
-    const { [second]: _, ...rest } = made[first!] as PlainEntry
-    if (Object.keys(rest).length === 0) delete made[first!]
-    else made[first!] = rest
+/** Takes the value at a path out of an entry, with the maps that it leaves empty. */
+export function takeOut(entry: PlainEntry, [key, ...deeper]: readonly string[]): void {
+  const inner = entry[key!]
+  if (deeper.length === 0) delete entry[key!]
+  else if (typeof inner === 'object' && !Array.isArray(inner)) {
+    const rest = { ...inner }
+    takeOut(rest, deeper)
+    if (Object.keys(rest).length > 0) entry[key!] = rest
+    else delete entry[key!]
   }
 }
 
