@@ -169,6 +169,28 @@ weather: { wind: 2 m/s, from: SW, temperature: 17 C }
     expect(existsSync(join(root, 'seasons'))).toBe(false)
   })
 
+  it('keeps the other blocks where one lacks its figures and is left', async () => {
+    const { at } = open({})
+    at.type('rowbook note sample --as-of 2026-06-14 --date today')
+    await at.see(asks('Which blocks?'))
+    at.type('all')
+    for (const brix of ['', '19.4'])
+      for (const [question, text] of [
+        ['How many berries', ''],
+        ['Sugar by refractometer', brix],
+        ['pH?', ''],
+        ['Titratable acidity', ''],
+        ['Anything else to note?', ''],
+      ] as const) {
+        await at.see(asks(question))
+        at.type(text)
+      }
+    await at.see('Something is still missing for')
+    at.press('C-c')
+    const shown = await at.see('To go on where you left')
+    expect(shown).toContain('--brix 19.4')
+  })
+
   it('writes nothing on a no, and says how to go on', async () => {
     const { at, root } = open({ 'seasons/2026/sprays.yaml': SPRAYS })
     at.type('rowbook note spray --like last --as-of 2026-06-14')

@@ -440,6 +440,8 @@ it('takes a scouting round in words as options, and says what the words lack', (
   )
   const inRows = note(book(), ...round, '--found', 'powdery 3 of 50 in rows 2 to 3')
   expect(inRows.stdout).toContain('powdery: { bunches: 3, rows: 2-3 }')
+  const looked = ['--looked-at', '50 bunches in rows 3 to 8', '--found', 'clean']
+  expect(note(book(), 'scouting', '--block', 'upper', ...looked).stdout).toContain('rows: 3-8\n')
   expect(flat(note(book(), 'scouting', '--block', 'upper', '--found', 'clean').stderr)).toContain(
     'write --looked-at "50 bunches, 20 leaves"',
   )

@@ -42,18 +42,12 @@ export async function askChanges(
     const text = texts.get(key)
     return text !== undefined && text !== preset && !key.startsWith('more:')
   })
-  const said = (key: string) => answers.get(key) ?? []
-  const isBlock = changed.some(({ key }) => key === 'block')
-  const changes = changed
-    .filter(({ key }) => key !== 'block')
-    .map(({ key }) => changeOf(key, said(key), about.base))
+  const changes = changed.map(({ key }) => changeOf(key, answers.get(key) ?? [], about.base))
+  const parts = changes.flatMap((change) => change.parts ?? [])
   return {
     changed: {
-      typed: withParts(
-        new Map(),
-        changes.flatMap(({ parts = [] }) => parts),
-      ),
-      blocks: isBlock ? said('block').map(({ text }) => text) : [],
+      typed: withParts(new Map(), parts),
+      blocks: changes.flatMap(({ blocks = [] }) => blocks),
       without: changes.flatMap(({ without = [] }) => without),
     },
     left,
@@ -165,7 +159,8 @@ function changeOf(
   key: string,
   parts: readonly Part[],
   base: PlainEntry,
-): { parts?: readonly Part[]; without?: string[][] } {
+): { parts?: readonly Part[]; blocks?: string[]; without?: string[][] } {
+  if (key === 'block') return { blocks: parts.map(({ text }) => text) }
   if (key === 'part') {
     const standing = PART_OPTIONS.filter((option) =>
       option === 'method' ? base.method === 'spot' : base[option] !== undefined,

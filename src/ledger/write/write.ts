@@ -89,7 +89,8 @@ export function makeFolder(root: string, folder: string, disk: Disk, made: strin
     shown = shown ? `${shown}/${part}` : part
     const standing = orFail(shown, () => {
       if (disk.standing(path) === null) {
-        if (makeOne(path, disk)) made.push(path)
+        // A folder that another writer made is not ours to take back.
+        if (unlessTaken(() => disk.mkdir(path))) made.push(path)
         syncFolder(above, disk, shown)
       }
       return disk.standing(path)
@@ -103,10 +104,10 @@ export function makeFolder(root: string, folder: string, disk: Disk, made: strin
   return path
 }
 
-/** Another writer may create the folder at the same moment: then it is not ours. */
-function makeOne(path: string, disk: Disk): boolean {
+/** Does what needs a free name. @returns false where another writer took it at the same moment */
+function unlessTaken(work: () => void): boolean {
   try {
-    disk.mkdir(path)
+    work()
     return true
   } catch (error) {
     if (faultCode(error) === 'EEXIST') return false
@@ -140,22 +141,11 @@ export function writeWhole(path: string, text: string, disk: Disk): void {
 /** Gives the finished file its own name. @returns false where the name is taken. */
 export function takeName(temporary: string, final: string, disk: Disk): boolean {
   try {
-    disk.link(temporary, final)
-    return true
+    return unlessTaken(() => disk.link(temporary, final))
   } catch (error) {
-    if (faultCode(error) === 'EEXIST') return false
     if (!NO_LINKS.has(faultCode(error))) throw error
   }
-  return takeNameUnlinked(temporary, final, disk)
-}
-
-function takeNameUnlinked(temporary: string, final: string, disk: Disk): boolean {
-  try {
-    disk.close(disk.create(final))
-  } catch (error) {
-    if (faultCode(error) === 'EEXIST') return false
-    throw error
-  }
+  if (!unlessTaken(() => disk.close(disk.create(final)))) return false
   try {
     disk.rename(temporary, final)
     return true

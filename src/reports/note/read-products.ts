@@ -70,42 +70,31 @@ export function setTargets(
   texts: readonly string[],
   ledger: Ledger,
 ): ReadParts {
-  const targets = parts.map(() => [] as string[])
+  const ids = parts.map(({ product }) => String(product))
+  const targets = new Map<string, string[]>(ids.map((id) => [id, []]))
   for (const text of texts.flatMap((one) => one.split(',')).map((one) => one.trim())) {
     const cut = text.indexOf('=')
-    const chosen = cut === -1 ? byLabel(parts, text, ledger) : byName(parts, text.slice(0, cut).trim())
-    if (chosen.length === 0) return unclear(parts, text, cut)
-    for (const index of chosen) targets[index]!.push(cut === -1 ? text : text.slice(cut + 1).trim())
+    const target = text.slice(cut + 1).trim()
+    const id = cut === -1 ? null : text.slice(0, cut).trim()
+    const isMeant = (one: string) =>
+      ids.length === 1 || ledger.products.get(one)?.uses.some((use) => use.against === target)
+    const chosen = ids.filter((one) => (id === null ? isMeant(one) : one === id))
+    if (chosen.length === 0)
+      return id === null
+        ? fault(
+            `no label here names ${text}, so it is unclear which product was against it`,
+            `write --for PRODUCT=${text}, with one of ${ids.join(', ')}`,
+          )
+        : fault(
+            `\`${id}\` is not among the products of this spray`,
+            nearest(id, ids) ?? `products here: ${ids.join(', ')}`,
+          )
+    for (const one of chosen) targets.get(one)!.push(target)
   }
   return {
     value: parts.map((part, index) => {
-      const own = targets[index]!
+      const own = targets.get(ids[index]!)!
       return own.length === 0 ? part : { ...part, for: own.length === 1 ? own[0]! : own }
     }),
   }
-}
-
-const byName = (parts: readonly PlainEntry[], id: string) =>
-  parts.flatMap((part, index) => (part.product === id ? [index] : []))
-
-function byLabel(parts: readonly PlainEntry[], target: string, ledger: Ledger): number[] {
-  if (parts.length === 1) return [0]
-  return parts.flatMap((part, index) => {
-    const product = ledger.products.get(String(part.product))
-    return product?.uses.some((use) => use.against === target) ? [index] : []
-  })
-}
-
-function unclear(parts: readonly PlainEntry[], text: string, cut: number): { fault: Fault } {
-  const ids = parts.map((part) => String(part.product))
-  const id = text.slice(0, Math.max(0, cut)).trim()
-  return cut === -1
-    ? fault(
-        `no label here names ${text}, so it is unclear which product was against it`,
-        `write --for PRODUCT=${text}, with one of ${ids.join(', ')}`,
-      )
-    : fault(
-        `\`${id}\` is not among the products of this spray`,
-        nearest(id, ids) ?? `products here: ${ids.join(', ')}`,
-      )
 }
