@@ -128,7 +128,10 @@ export class Call extends Options {
     report: Report<Data>,
     { page, printed }: { page: PageOf<Data>; printed: string },
   ): Promise<void> {
-    const { PAGE_MARK, renderPage } = await import('./pages.ts')
+    const [{ PAGE_MARK }, { renderPage }] = await Promise.all([
+      import('../../render/html/page.ts'),
+      import('./pages.ts'),
+    ])
     const { units } = await this.style()
     const text = renderPage(report, { page, printed, ledger: this.opened, units })
     if (file === '-') this.env.out(text, 'data')

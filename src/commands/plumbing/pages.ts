@@ -5,8 +5,6 @@ import { framePage, type PageOf } from '../../render/html/page.ts'
 import type { Style } from '../../render/style.ts'
 import { firstParagraph } from '../../render/text.ts'
 
-export { PAGE_MARK } from '../../render/html/page.ts'
-
 interface PageRequest<Data> {
   /** What draws the inside of the page. */
   page: PageOf<Data>
@@ -18,19 +16,10 @@ interface PageRequest<Data> {
 }
 
 /** A report as one page to look at and to print. */
-export function renderPage<Data>(report: Report<Data>, request: PageRequest<Data>): string {
-  const names = namesOf(request.ledger)
-  const printed = firstParagraph(request.printed)
-  const page = request.page(report, { names, answer: printed, units: request.units })
-  const { asOf, season, findings, cautions } = report
-  return framePage({
-    ...page,
-    answer: page.answer ?? printed,
-    names,
-    units: request.units,
-    asOf,
-    season,
-    findings,
-    cautions,
-  })
+export function renderPage<Data>(
+  report: Report<Data>,
+  { page, printed, ledger, units }: PageRequest<Data>,
+): string {
+  const input = { names: namesOf(ledger), answer: firstParagraph(printed), units }
+  return framePage({ ...input, ...page(report, input), ...report })
 }
