@@ -2,20 +2,13 @@ import { normalQuantile } from '../statistics/normal.ts'
 
 const NORMAL_95 = normalQuantile(0.975)
 
-interface Incidence {
-  /** Shares, 0 to 1. */
-  incidence: number
-  low: number
-  high: number
-}
-
 /**
  * Share of the units looked at that show symptoms, with its 95 % Wilson score interval, without continuity correction;
- * null where none was looked at. Units are taken as independent, which leaves of one vine are not.
+ * all shares from 0 to 1; null where none was looked at. Units are taken as independent, which leaves of one vine are not.
  * Source: Wilson 1927; Newcombe 1998, Statistics in Medicine 17:857-872, method 3.
  * Throws a RangeError unless 0 <= affected <= looked.
  */
-export function incidence(affected: number, looked: number): Incidence | null {
+export function incidence(affected: number, looked: number) {
   if (!(affected >= 0 && affected <= looked && Number.isFinite(looked)))
     throw new RangeError(`incidence requires 0 <= affected <= looked at, got ${affected} of ${looked}`)
   if (looked === 0) return null

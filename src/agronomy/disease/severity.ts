@@ -3,23 +3,13 @@ interface SeverityClass {
   midpoint: number
   count: number
 }
-interface Severity {
-  looked: number
-  affected: number
-  /** Share affected, 0 to 1. */
-  incidence: number
-  /** Mean share of surface over ALL units, the healthy ones counting as 0. */
-  severity: number
-  /** Mean share of surface over the affected units only; null where there is none. */
-  severityAffected: number | null
-}
 
 /**
  * Severity from class counts; null where nothing was looked at. The mean over all units can't exceed incidence.
  * Source: the usual means of class midpoints; "severity is the average of the surface scores": Wine Australia (read).
  * Throws a RangeError for a midpoint outside 0 to 1 or a count below 0.
  */
-export function severity(classes: readonly SeverityClass[]): Severity | null {
+export function severity(classes: readonly SeverityClass[]) {
   let looked = 0
   let affected = 0
   let sum = 0
@@ -33,6 +23,14 @@ export function severity(classes: readonly SeverityClass[]): Severity | null {
     sum += midpoint * count
   }
   if (looked === 0) return null
-  const severityAffected = affected === 0 ? null : sum / affected
-  return { looked, affected, incidence: affected / looked, severity: sum / looked, severityAffected }
+  return {
+    looked,
+    affected,
+    /** Share affected, 0 to 1. */
+    incidence: affected / looked,
+    /** Mean share of surface over ALL units, the healthy ones counting as 0. */
+    severity: sum / looked,
+    /** Mean share of surface over the affected units only; null where there is none. */
+    severityAffected: affected === 0 ? null : sum / affected,
+  }
 }

@@ -1,4 +1,4 @@
-import { type IncidenceDifference, incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
+import { incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
 import { DISEASES, type Disease, diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
@@ -10,28 +10,7 @@ import { callsForAction, type DangerJudge } from './danger.ts'
 import { type Find, isFresh, overText, seenRows } from './finds.ts'
 
 /** Follow-up to the newest round that looked for a disease on an organ of a block. */
-export interface FollowUp {
-  block: string
-  disease: Disease
-  /** The newest row, found or not. */
-  newest: Find
-  /** Whether it needs action: over the threshold, or anything found in the critical period. */
-  act: boolean
-  /** Sprays against it on the day of the round or later. */
-  treated: { date: IsoDate; product: string; rows: { from: number; to: number } | null }[]
-  /** When to scout again: a week after treating, else a week after finding (common practice, no source). */
-  nextRound: IsoDate | null
-  /** When infection may have begun, counted back from the find; null where nothing was found or no figure is known. */
-  began: { from: IsoDate; to: IsoDate } | null
-  /** An earlier round, where the block was treated between the two. */
-  before: {
-    row: Find
-    treated: IsoDate
-    difference: IncidenceDifference
-    /** Whether to report the change: it was over the threshold, or changed by more than chance. */
-    told: boolean
-  } | null
-}
+export type FollowUp = ReturnType<typeof followUp>
 
 /** Days between two rounds after a find. Common practice, no source. */
 export const NEXT_ROUND = 7
@@ -57,7 +36,7 @@ export function followUps(input: ReportInput, judge: DangerJudge): FollowUp[] {
   )
 }
 
-function followUp(series: readonly Find[], input: ReportInput, judge: DangerJudge): FollowUp {
+function followUp(series: readonly Find[], input: ReportInput, judge: DangerJudge) {
   const newest = series.at(-1)!
   const { block, disease, date } = newest
   const act =
@@ -71,17 +50,22 @@ function followUp(series: readonly Find[], input: ReportInput, judge: DangerJudg
   return {
     block,
     disease,
+    /** The newest row, found or not. */
     newest,
+    /** Whether it needs action: over the threshold, or anything found in the critical period. */
     act,
+    /** Sprays against it on the day of the round or later. */
     treated,
+    /** When to scout again: a week after treating, else a week after finding (common practice, no source). */
     nextRound: act ? addDays(treated.at(-1)?.date ?? date, NEXT_ROUND) : null,
+    /** When infection may have begun, counted back from the find; null where nothing was found or no figure is known. */
     began: newest.found > 0 && days ? { from: addDays(first, -days[1]), to: addDays(first, -days[0]) } : null,
     before: beforeOf(series, input),
   }
 }
 
 /** The newest earlier round that found it and was followed by a treatment before the newest round. */
-function beforeOf(series: readonly Find[], input: ReportInput): FollowUp['before'] {
+function beforeOf(series: readonly Find[], input: ReportInput) {
   const newest = series.at(-1)!
   const row = series.at(-2)
   if (!row || row.found === 0) return null
@@ -91,15 +75,16 @@ function beforeOf(series: readonly Find[], input: ReportInput): FollowUp['before
     { affected: row.found, looked: row.looked },
     { affected: newest.found, looked: newest.looked },
   )
-  const told = row.over || (difference?.beyondChance ?? false)
-  return treated !== undefined && difference ? { row, treated, difference, told } : null
+  if (treated === undefined || !difference) return null
+  // Reported where it was over the threshold, or changed by more than chance.
+  return { row, treated, difference, told: row.over || difference.beyondChance }
 }
 
 /** The sprays of a block against a disease from one day to another, both included. */
 export function treatments(
   { ledger }: ReportInput,
   of: { block: string; disease: Disease; from: IsoDate; to: IsoDate },
-): FollowUp['treated'] {
+) {
   const sprays = ledger.sprays.filter(({ date }) => date >= of.from && date <= of.to)
   return applicationsOf(ledger, sprays)
     .filter((one) => one.block.id === of.block && one.targets.includes(of.disease))

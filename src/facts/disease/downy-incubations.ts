@@ -3,19 +3,7 @@ import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import type { PressureDay } from './days.ts'
 
 /** A run of days on which downy mildew's primary infection was possible, and when its oil spots are due. */
-export interface Incubation {
-  from: IsoDate
-  to: IsoDate
-  /** Oil spots are due between these two dates; null where incubation hasn't ended by the last day with weather. */
-  earliest: IsoDate | null
-  latest: IsoDate | null
-  /** Share of incubation completed by the last day with weather, fast and slow, 0 to 1. */
-  progress: { fast: number; slow: number }
-  /** Hours without temperature, which add no progress: the spots may come sooner. */
-  missing: number
-  /** Hours outside the 10-28 °C of the equations. */
-  outside: number
-}
+export type Incubation = ReturnType<typeof incubations>[number]
 
 /**
  * Incubation of each run of primary infections: fast from the end of its first day, slow from that of its last.
@@ -25,7 +13,7 @@ export function incubations(
   days: readonly PressureDay[],
   hours: readonly { day: number; temperature: number | null }[],
   perDay: 24 | 1 = 24,
-): Incubation[] {
+) {
   const spells: { from: IsoDate; to: IsoDate }[] = []
   days.forEach(({ date, downy }, at) => {
     if (downy.primary !== true) return
@@ -46,13 +34,17 @@ export function incubations(
     return {
       from,
       to,
+      /** Oil spots are due between these two dates; null where incubation hasn't ended by the last day with weather. */
       earliest: fast.dateOf(fast.earliest.doneAt),
       latest: slow.dateOf(slow.latest.doneAt),
+      /** Share of incubation completed by the last day with weather, fast and slow, 0 to 1. */
       progress: {
         fast: Math.min(1, fast.earliest.progress.at(-1) ?? 0),
         slow: Math.min(1, slow.latest.progress.at(-1) ?? 0),
       },
+      /** Hours without temperature, which add no progress: the spots may come sooner. */
       missing: slow.missing * (24 / perDay),
+      /** Hours outside the 10-28 °C of the equations. */
       outside: slow.outside * (24 / perDay),
     }
   })

@@ -53,32 +53,23 @@ const SHORT_DAYS = 7
  */
 const CONTACT_WASH_OFF = 25
 
-/** What ends a product's protection, other than growth and interval. */
-interface ActionLimits {
-  /** Days that it protects; null where unknown. */
-  protectsDays: number | null
-  /** Dry hours that the deposit needs. */
-  rainFastHours: number
-  /** Total mm of rain that wash it off; null where unknown. */
-  washOff: number | null
-  /** Whether it moves into new growth. */
-  systemic: boolean
-  /** Whether it keeps off new infections, or only acts on existing disease; null where unknown. */
-  lasting: boolean | null
-}
-
 /** The limits of a product's protection against a disease: the label's figures, else the default for how it acts. */
-export function actionLimits(product: Product, disease: Disease): ActionLimits {
+export function actionLimits(product: Product, disease: Disease) {
   const { acts, group } = actionOf(product)
   const lasting = acts.length === 0 ? null : lasts(acts)
   const contact = acts.includes('contact') && !acts.includes('systemic')
   const interval = product.uses.find(({ against }) => against === disease)?.interval
   const short = group === 'short' ? Math.min(interval?.low ?? SHORT_DAYS, SHORT_DAYS) : null
   return {
+    /** Days that it protects; null where unknown. */
     protectsDays: product.protects ?? (lasting === false ? CONTACT_DAYS : short),
+    /** Dry hours that the deposit needs. */
     rainFastHours: product.rain?.fast ?? DRYING_HOURS,
+    /** Total mm of rain that wash it off; null where unknown. */
     washOff: product.rain?.washed_off ?? (lasting === false ? FIRST_RAIN : contact ? CONTACT_WASH_OFF : null),
+    /** Whether it moves into new growth. */
     systemic: acts.includes('systemic'),
+    /** Whether it keeps off new infections, or only acts on existing disease; null where unknown. */
     lasting,
   }
 }

@@ -6,21 +6,7 @@ import type { CoverDay } from './day.ts'
 import { WHOLE } from './parts.ts'
 import type { SprayCover } from './sprays.ts'
 
-export interface CoverGap {
-  from: IsoDate
-  to: IsoDate
-  days: number
-  /** Highest pressure of its days; null where none is known. */
-  worstIndex: number | null
-  /** The most serious danger of its days. */
-  danger: Danger
-  /** Its class; null where unknown. */
-  risk: 'low' | 'moderate' | 'high' | null
-  /** The spray that protected the block before, and how its protection ended; null where there was none. */
-  after: { product: string; date: IsoDate; reason: SprayCover['reason'] } | null
-  /** Sprays that protected part of the block on some of these days. */
-  parts: Pick<SprayCover, 'product' | 'date' | 'rows' | 'share'>[]
-}
+export type CoverGap = ReturnType<typeof gapOf>
 
 /** Runs of days on which a block needed protection and had none; `deciderOn` gives what protected it on a day. */
 export function gapsOf(
@@ -44,7 +30,7 @@ export function gapsOf(
 function gapOf(
   open: readonly CoverDay[],
   { ended, sprays }: { ended: SprayCover | undefined; sprays: readonly SprayCover[] },
-): CoverGap {
+) {
   const from = open[0]!.date
   const to = open.at(-1)!.date
   const known = open.flatMap(({ pressure }) => pressure ?? [])
@@ -53,15 +39,20 @@ function gapOf(
     from,
     to,
     days: open.length,
+    /** Highest pressure of its days; null where none is known. */
     worstIndex: known.length > 0 ? highest(known) : null,
+    /** The most serious danger of its days. */
     get danger() {
       return dangerOf()
     },
+    /** Its class; null where unknown. */
     get risk() {
       const { level } = dangerOf()
       return level === 'unknown' ? null : level
     },
+    /** The spray that protected the block before, and how its protection ended; null where there was none. */
     after: ended ? { product: ended.product, date: ended.date, reason: ended.reason } : null,
+    /** Sprays that protected part of the block on some of these days. */
     parts: sprays
       .filter(({ share, date, until, sureUntil }) => {
         const isPart = share !== null && share < WHOLE

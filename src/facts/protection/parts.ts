@@ -1,19 +1,11 @@
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
+import type { CoverDay } from './day.ts'
 import type { SprayCover } from './sprays.ts'
 
-/** Whether a block is protected on a day, and which spray decides that. */
-interface CoverState {
-  /** Null where it can't be known, and `why` says why. */
-  covered: boolean | null
-  /** Share of the block that is protected, 0 to 1; null where unknown. */
-  share: number | null
-  /** Whether part of the block is certainly protected (even spots of unknown extent) and the whole certainly isn't. */
-  inPart: boolean
-  /** The spray whose end leaves the block unprotected; null where it isn't protected. */
+/** Whether a block is protected on a day, and the spray whose end leaves it unprotected; null where it isn't protected. */
+type CoverState = Pick<CoverDay, 'covered' | 'share' | 'inPart' | 'daysLeft' | 'why'> & {
   decider: SprayCover | null
-  daysLeft: number | null
-  why: string | null
 }
 
 /** Share from which a block counts as whole, to allow for rounding. Our own choice. */
