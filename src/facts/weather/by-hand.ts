@@ -1,21 +1,13 @@
 import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
+import type { StationDay } from '../../ledger/weather/days.ts'
 import { addDays, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { shortSpan } from '../../records/spoken-date.ts'
 import { listed } from '../sentences.ts'
-import type { DailyWeather } from './days.ts'
-import { unknownDay } from './days.ts'
+import { type DailyWeather, unknownDay } from './days.ts'
 
 /** A day read from a max-min thermometer and a rain gauge. `null` was not read: unknown, never zero. */
-export interface DayByHand {
-  /** Days since 1970-01-01. */
-  day: number
-  /** °C. */
-  min: number | null
-  max: number | null
-  /** mm. */
-  rain: number | null
-}
+export type DayByHand = Omit<StationDay, 'mean'>
 
 /** The days of a season that were read by hand, oldest first; the first entry for a day counts. */
 export function daysByHand(ledger: Ledger, season: number): DayByHand[] {

@@ -69,19 +69,19 @@ export function readMapping(
   if (read.finding) return { mapping: null, findings: [read.finding] }
   const at = { file, text: read.text }
   const { node, findings } = readYaml(at)
-  if (!node) return { mapping: null, findings: findings.length > 0 ? findings : [emptyMapping(file)] }
+  if (!node) {
+    const empty = aboutFile(file, {
+      name: 'empty-file',
+      message: 'the mapping holds nothing',
+      help: 'write which column holds which key; `rowbook schema mapping` says how',
+    })
+    return { mapping: null, findings: findings.length > 0 ? findings : [empty] }
+  }
   const result = readEntry(MAPPING, { at, node })
   if (!result.record) return { mapping: null, findings: result.findings }
   const record = result.record as ImportMapping
   return { mapping: record, findings: faultsOf(record, kind) }
 }
-
-const emptyMapping = (file: string): Finding =>
-  aboutFile(file, {
-    name: 'empty-file',
-    message: 'the mapping holds nothing',
-    help: 'write which column holds which key; `rowbook schema mapping` says how',
-  })
 
 function faultsOf(record: ImportMapping, kind: ImportKind): Finding[] {
   const fields = importFields(kind)
@@ -89,26 +89,19 @@ function faultsOf(record: ImportMapping, kind: ImportKind): Finding[] {
   const findings: Finding[] = []
   const tell = (path: string[], name: string, message: string, help: string) =>
     findings.push({ ...placeOf(record.source, path, 'key'), name, level: 'error', message, help })
-  for (const part of ['columns', 'units', 'words', 'constants'] as const) {
+  for (const part of ['columns', 'units', 'words', 'constants'] as const)
     for (const key of Object.keys(record[part] ?? {})) {
+      const isColumn = record.columns[key] !== undefined
+      const keys = `keys: ${known.join(', ')}`
       if (!fields.has(key))
-        tell(
-          [part, key],
-          'unknown-key',
-          `\`${key}\` is not a key of ${kind}`,
-          nearest(key, known) ?? `keys: ${known.join(', ')}`,
-        )
-      else if (part === 'constants' && record.columns[key] !== undefined)
+        tell([part, key], 'unknown-key', `\`${key}\` is not a key of ${kind}`, nearest(key, known) ?? keys)
+      else if (part === 'constants' && isColumn)
         tell([part, key], 'two-measures', `\`${key}\` is a column and a constant`, 'keep one of them')
-      else if ((part === 'units' || part === 'words') && record.columns[key] === undefined)
-        tell(
-          [part, key],
-          'unknown-key',
-          `\`${key}\` is no column of this mapping`,
-          'name it under `columns:` too',
-        )
+      else if (part !== 'constants' && !isColumn) {
+        const message = `\`${key}\` is no column of this mapping`
+        tell([part, key], 'unknown-key', message, 'name it under `columns:` too')
+      }
     }
-  }
   if (record.row === 'product' && kind !== 'sprays')
     tell(['row'], 'unknown-word', 'only a spray has products', 'take `row` out')
   return findings

@@ -84,74 +84,55 @@ export interface Columns {
 /** Finds the columns in a header by the mapping, else by the usual names. */
 export function findColumns(header: readonly string[], mapping: WeatherMapping = {}): Columns {
   const faults: ColumnFault[] = []
+  const tell = (at: ColumnFault['at'], name: string, message: string, help: string) =>
+    faults.push({ at, name, level: 'key' in at ? 'error' : 'warning', message, help })
   const known = new Map(Object.entries(mapping.columns ?? {}))
   for (const key of [...known.keys(), ...Object.keys(mapping.units ?? {})])
-    if (!KEYS.includes(key as WeatherKey))
-      faults.push({
-        at: { key: [known.has(key) ? 'columns' : 'units', key] },
-        name: 'unknown-key',
-        level: 'error',
-        message: `\`${key}\` is nothing that weather is read for`,
-        help: nearestOf(key, KEYS) ?? `known here: ${KEYS.join(', ')}`,
-      })
+    if (!KEYS.includes(key as WeatherKey)) {
+      const help = nearestOf(key, KEYS) ?? `known here: ${KEYS.join(', ')}`
+      const part = known.has(key) ? 'columns' : 'units'
+      tell({ key: [part, key] }, 'unknown-key', `\`${key}\` is nothing that weather is read for`, help)
+    }
   const places = new Map<WeatherKey, number>()
   for (const key of KEYS) {
     const mapped = known.get(key)
     const index = indexOf(header, mapped ?? NAMES[key])
     if (index >= 0) places.set(key, index)
-    else if (mapped !== undefined)
-      faults.push({
-        at: { key: ['columns', key] },
-        name: 'unknown-column',
-        level: 'error',
-        message: `the weather file has no column \`${mapped}\``,
-        help:
-          nearestOf(
-            mapped,
-            header.filter((_, at) => ![...places.values()].includes(at)),
-          ) ?? `its columns: ${header.join(', ')}`,
-      })
+    else if (mapped !== undefined) {
+      const used = new Set(places.values())
+      const free = header.filter((_, at) => !used.has(at))
+      const help = nearestOf(mapped, free) ?? `its columns: ${header.join(', ')}`
+      const message = `the weather file has no column \`${mapped}\``
+      tell({ key: ['columns', key] }, 'unknown-column', message, help)
+    }
   }
   const used = new Set(places.values())
-  header.forEach((name, index) => {
-    if (used.has(index)) return
-    const meant = nearestOf(
-      name,
-      KEYS.filter((key) => !places.has(key)).map((key) => NAMES[key]),
-    )
-    if (meant && name.length > 3)
-      faults.push({
-        at: { header: index },
-        name: 'unknown-column',
-        level: 'warning',
-        message: `nothing is read from column \`${name}\``,
-        help: `${meant} If so, name it so, or map it under \`weather: columns:\``,
-      })
-  })
+  const free = KEYS.filter((key) => !places.has(key)).map((key) => NAMES[key])
+  for (const [index, name] of header.entries()) {
+    const meant = used.has(index) || name.length <= 3 ? null : nearestOf(name, free)
+    const help = `${meant} If so, name it so, or map it under \`weather: columns:\``
+    if (meant) tell({ header: index }, 'unknown-column', `nothing is read from column \`${name}\``, help)
+  }
   const measured = MEASURED.flatMap((key) => {
     const index = places.get(key)
-    return index === undefined ? [] : [{ key, index, ...scaleOf(key, mapping, faults) }]
+    if (index === undefined) return []
+    const { unit, units } = READINGS[key]
+    const from = mapping.units && Object.hasOwn(mapping.units, key) ? mapping.units[key]! : unit
+    const isKnown = units.includes(from)
+    if (!isKnown) {
+      const help = `units accepted: ${units.join(', ')}`
+      tell({ key: ['units', key] }, 'unknown-unit', `\`${from}\` is no unit for ${key}`, help)
+    }
+    return [{ key, index, ...(isKnown ? scaleOf(from, unit) : { factor: 1, shift: 0 }) }]
   })
   return { time: places.get('time') ?? null, date: places.get('date') ?? null, measured, faults }
 }
 
-function scaleOf(key: Measured, mapping: WeatherMapping, faults: ColumnFault[]) {
-  const { unit, units } = READINGS[key]
-  const from = mapping.units && Object.hasOwn(mapping.units, key) ? mapping.units[key]! : unit
-  if (!units.includes(from)) {
-    faults.push({
-      at: { key: ['units', key] },
-      name: 'unknown-unit',
-      level: 'error',
-      message: `\`${from}\` is no unit for ${key}`,
-      help: `units accepted: ${units.join(', ')}`,
-    })
-    return { factor: 1, shift: 0 }
-  }
-  const own = FACTORS.get(from)
+function scaleOf(from: string, unit: string): Pick<Column, 'factor' | 'shift'> {
+  const own = from === unit ? 1 : FACTORS.get(from)
   if (own !== undefined) return { factor: own, shift: 0 }
   const shift = convert(0, from, unit)
-  return { factor: from === unit ? 1 : convert(1, from, unit) - shift, shift }
+  return { factor: convert(1, from, unit) - shift, shift }
 }
 
 function indexOf(header: readonly string[], name: string): number {

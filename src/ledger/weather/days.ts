@@ -1,4 +1,5 @@
 import { isoDate } from '../../records/date.ts'
+import type { Measured } from './columns.ts'
 import type { Complain } from './rows.ts'
 import { readingAt, type WeatherTable } from './table.ts'
 
@@ -27,9 +28,10 @@ export function daysOfRows(
   for (const row of order) {
     const before = days.at(-1)?.day
     const day = rows.day[row]!
-    const span = { start: rows.start[row]!, end: rows.start[row]! + 10 }
+    const tell = (fault: Parameters<Complain>[1]) =>
+      complain({ start: rows.start[row]!, end: rows.start[row]! + 10 }, fault)
     if (before === day) {
-      complain(span, {
+      tell({
         name: 'day-twice',
         message: `${isoDate(day)} stands here a second time; the first row is used`,
         help: 'take the wrong one of the two rows out',
@@ -37,36 +39,25 @@ export function daysOfRows(
       continue
     }
     if (before !== undefined && day > before + 1) {
-      const from = isoDate(before + 1)
-      const to = isoDate(day - 1)
-      complain(span, {
+      const [from, to] = [isoDate(before + 1), isoDate(day - 1)]
+      tell({
         name: 'weather-gap',
         level: 'hint',
         message: `${from === to ? `${from} is` : `${from} to ${to} are`} missing before this row and unknown`,
         help: 'bring them in with `rowbook import weather FILE` where the station still has them',
       })
     }
-    days.push(dayOfRow(rows, row, (fault) => complain(span, fault)))
+    const read = (key: Measured) => readingAt(rows, key, row)
+    const [rain, min, max] = [read('rain'), read('min'), read('max')]
+    const isSwapped = min !== null && max !== null && min > max
+    if (isSwapped)
+      tell({
+        name: 'impossible-reading',
+        message: `the lowest temperature, ${min}, is above the highest, ${max}; both count as unknown`,
+        help: 'correct the row; perhaps two columns are exchanged',
+      })
+    const mean = read('mean') ?? read('temperature')
+    days.push(isSwapped ? { day, min: null, max: null, mean: null, rain } : { day, min, max, mean, rain })
   }
   return days
-}
-
-function dayOfRow(
-  rows: WeatherTable,
-  row: number,
-  tell: (fault: { name: string; message: string; help: string }) => void,
-): StationDay {
-  const day = rows.day[row]!
-  const rain = readingAt(rows, 'rain', row)
-  const min = readingAt(rows, 'min', row)
-  const max = readingAt(rows, 'max', row)
-  if (min !== null && max !== null && min > max) {
-    tell({
-      name: 'impossible-reading',
-      message: `the lowest temperature, ${min}, is above the highest, ${max}; both count as unknown`,
-      help: 'correct the row; perhaps two columns are exchanged',
-    })
-    return { day, min: null, max: null, mean: null, rain }
-  }
-  return { day, min, max, mean: readingAt(rows, 'mean', row) ?? readingAt(rows, 'temperature', row), rain }
 }

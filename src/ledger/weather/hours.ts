@@ -31,15 +31,15 @@ export function hoursOf(
     known ??= clockChanges(zone!, rows.day[first]!, rows.day[last]!)
     return known
   }
-  const most = mostInHour(rows, order)
-  /** Positions in the order at which an hour begins and ends. */
-  const begins: number[] = []
-  const ends: number[] = []
+  const hours: Span[] = []
+  /** Most rows of an hour. */
+  let most = 1
   let before = Number.NaN
   let seenTwice = false
   for (let at = 0, end = 0; at < order.length; at = end) {
     const row = order[at]!
-    end = most === 1 ? at + 1 : endOfHour(rows, order, at)
+    end = endOfHour(rows, order, at)
+    most = Math.max(most, end - at)
     const number = hourOfRow(rows, row)
     if (number === before) {
       if (zone === undefined && isSundayNight(rows, row)) none.repeated.add(number)
@@ -55,41 +55,40 @@ export function hoursOf(
       }
       seenTwice = false
     }
-    begins.push(at)
-    ends.push(end)
+    hours.push({ at, end })
     before = number
   }
   if (zone !== undefined) reportSkippedHour(rows, { order, skipped: changes().skipped, complain })
-  return { table: tableOfHours(rows, order, { begins, ends, most }), changes: known ?? none }
+  return { table: tableOfHours(rows, order, { hours, most }), changes: known ?? none }
+}
+
+/** The positions in the order from the first row of an hour to behind its last. */
+interface Span {
+  at: number
+  end: number
 }
 
 function tableOfHours(
   rows: WeatherTable,
   order: readonly number[],
-  { begins, ends, most }: { begins: readonly number[]; ends: readonly number[]; most: number },
+  { hours, most }: { hours: readonly Span[]; most: number },
 ): WeatherTable {
   const measured = Object.keys(rows.readings) as Measured[]
-  const isAsRead = begins.length === rows.length && begins.every((at, to) => order[at] === to)
+  const isAsRead = hours.length === rows.length && hours.every(({ at }, to) => order[at] === to)
   if (isAsRead && most === 1) {
     const { wetness } = rows.readings
     const whole = wetness && { wetness: wetness.map((minutes) => wholeHour('wetness', minutes)) }
     return { ...rows, readings: { ...rows.readings, ...whole } }
   }
-  const table = emptyTable(begins.length, measured)
-  table.length = begins.length
-  begins.forEach((at, to) => {
+  const table = emptyTable(hours.length, measured)
+  table.length = hours.length
+  hours.forEach(({ at, end }, to) => {
+    const inHour = order.slice(at, end)
     const row = order[at]!
     table.start[to] = rows.start[row]!
     table.day[to] = rows.day[row]!
     table.hour[to] = rows.hour[row]!
-    for (const key of measured)
-      table.readings[key]![to] = together(key, {
-        values: rows.readings[key]!,
-        order,
-        at,
-        end: ends[to]!,
-        most,
-      })
+    for (const key of measured) table.readings[key]![to] = together(key, rows.readings[key]!, inHour, most)
   })
   return table
 }
@@ -105,57 +104,27 @@ function endOfHour(rows: WeatherTable, order: readonly number[], at: number): nu
   return end
 }
 
-function mostInHour(rows: WeatherTable, order: readonly number[]): number {
-  let most = 1
-  let run = 1
-  for (let at = 1; at < order.length; at++) {
-    const row = order[at]!
-    const before = order[at - 1]!
-    const isSame =
-      rows.hour[row] === rows.hour[before] &&
-      rows.day[row] === rows.day[before] &&
-      rows.minute[row]! > rows.minute[before]!
-    run = isSame ? run + 1 : 1
-    if (run > most) most = run
-  }
-  return most
-}
-
 /** An hour can't be wet for more than its 60 minutes. */
 const wholeHour = (key: Measured, value: number) => (key === 'wetness' && value > 60 ? 60 : value)
 
 /** Share of an hour's readings from which their mean counts for the hour. Own choice. */
 const ENOUGH_OF_AN_HOUR = 0.75
 
-function together(
-  key: Measured,
-  from: { values: Float64Array; order: readonly number[]; at: number; end: number; most: number },
-): number {
-  const { values, order, at, end, most } = from
-  const isSum = key === 'rain' || key === 'wetness'
-  if (isSum && end - at < most) return Number.NaN
-  let sum = 0
-  let known = 0
-  for (let place = at; place < end; place++) {
-    const value = values[order[place]!]!
-    if (Number.isNaN(value)) continue
-    sum += value
-    known++
-  }
-  if (isSum) return known < end - at ? Number.NaN : wholeHour(key, sum)
-  return known < most * ENOUGH_OF_AN_HOUR ? Number.NaN : sum / known
+function together(key: Measured, values: Float64Array, rows: readonly number[], most: number): number {
+  const known = rows.map((row) => values[row]!).filter((value) => !Number.isNaN(value))
+  const sum = known.reduce((all, value) => all + value, 0)
+  if (key === 'rain' || key === 'wetness') return known.length < most ? Number.NaN : wholeHour(key, sum)
+  return known.length < most * ENOUGH_OF_AN_HOUR ? Number.NaN : sum / known.length
 }
 
 const isSundayNight = (rows: WeatherTable, row: number) =>
   (rows.day[row]! + 4) % 7 === 0 && rows.hour[row]! <= 3
 
-function twice(number: number) {
-  return {
-    name: 'hour-twice',
-    message: `${hourText(number)} stands here a second time; the first row is used`,
-    help: 'take the wrong one of the two rows out',
-  }
-}
+const twice = (number: number) => ({
+  name: 'hour-twice',
+  message: `${hourText(number)} stands here a second time; the first row is used`,
+  help: 'take the wrong one of the two rows out',
+})
 
 function missingBetween(before: number, next: number, skipped: ReadonlySet<number>): number {
   let missing = 0
@@ -164,14 +133,10 @@ function missingBetween(before: number, next: number, skipped: ReadonlySet<numbe
 }
 
 function gap(before: number, next: number, missing: number) {
-  const span =
+  const message =
     missing === 1
-      ? `the hour ${hourText(before + 1)}`
-      : `${missing} hours, ${hourText(before + 1)} to ${hourText(next - 1)},`
-  return {
-    name: 'weather-gap',
-    level: 'hint' as const,
-    message: `${span} ${missing === 1 ? 'is' : 'are'} missing before this row and ${missing === 1 ? 'counts' : 'count'} as unknown`,
-    help: 'bring them in with `rowbook import weather FILE` where the station still has them',
-  }
+      ? `the hour ${hourText(before + 1)} is missing before this row and counts as unknown`
+      : `${missing} hours, ${hourText(before + 1)} to ${hourText(next - 1)}, are missing before this row and count as unknown`
+  const help = 'bring them in with `rowbook import weather FILE` where the station still has them'
+  return { name: 'weather-gap', level: 'hint' as const, message, help }
 }

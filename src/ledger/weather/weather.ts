@@ -96,9 +96,8 @@ function readFrom(root: string, file: string, how: How): WeatherFile {
   addAll(findings, keyFaults(columns, file, how))
   const order = inOrder(table, inSpan(table, { span: how.span, complain }), complain)
   const form = order.length === 0 ? null : table.hour[order[0]!]! < 0 ? 'daily' : 'hourly'
-  const own = order.filter(
-    (row) => table.hour[row]! < 0 === (form === 'daily') || reportUnused(table, row, complain),
-  )
+  const own = order.filter((row) => table.hour[row]! < 0 === (form === 'daily'))
+  if (own.length < order.length) reportOthers(table, order, { form, complain })
   if (form === 'hourly') reportStuckSensor(table, own, complain)
   if (form) reportUnlikely(table, { order: own, form, complain })
   const hours = hoursOf(table, form === 'hourly' ? own : [], { zone: how.zone, complain })
@@ -147,27 +146,24 @@ function inSpan(
       message,
       help: 'correct the date, or move the row to the file of its season',
     })
-  const middle = table.day[0] ?? 0
-  const first = span ? dayOf(span.first) : middle - LONGEST_DAYS
-  const last = span ? dayOf(span.last) : middle + LONGEST_DAYS
-  const kept: number[] = []
-  if (span && table.length > 0 && isAllOutside(table, { first, last })) {
-    const [from, to] = [table.day[0]!, table.day[table.length - 1]!].map(isoDate)
+  const start = table.day[0] ?? 0
+  const first = span ? dayOf(span.first) : start - LONGEST_DAYS
+  const last = span ? dayOf(span.last) : start + LONGEST_DAYS
+  const isInside = (row: number) => table.day[row]! >= first && table.day[row]! <= last
+  const rows = Array.from({ length: table.length }, (_, row) => row)
+  const kept = rows.filter(isInside)
+  if (span && kept.length === 0 && rows.length > 0) {
+    const [from, to] = [start, table.day[table.length - 1]!].map(isoDate)
     tell(0, `no row is of this season, ${span.first} to ${span.last}: the file runs from ${from} to ${to}`)
     return kept
   }
-  for (let row = 0; row < table.length; row++) {
-    const day = table.day[row]!
-    if (day >= first && day <= last) kept.push(row)
-    else if (span)
-      tell(row, `${isoDate(day)} is not in this season, ${span.first} to ${span.last}, and left out`)
-    else tell(row, `${isoDate(day)} is over ten years from the first row and left out`)
-  }
+  const where = span
+    ? `is not in this season, ${span.first} to ${span.last}, and left out`
+    : 'is over ten years from the first row and left out'
+  if (kept.length < rows.length)
+    for (const row of rows) if (!isInside(row)) tell(row, `${isoDate(table.day[row]!)} ${where}`)
   return kept
 }
-
-const isAllOutside = ({ day, length }: WeatherTable, span: { first: number; last: number }) =>
-  day.subarray(0, length).every((one) => one < span.first || one > span.last)
 
 function inOrder(table: WeatherTable, rows: number[], complain: Complain): number[] {
   const number = (row: number) => hourOfRow(table, row)
@@ -185,15 +181,21 @@ function inOrder(table: WeatherTable, rows: number[], complain: Complain): numbe
   return rows.toSorted((a, b) => number(a) - number(b))
 }
 
-function reportUnused(table: WeatherTable, row: number, complain: Complain): false {
-  const isDay = table.hour[row]! < 0
-  complain(dateSpan(table, row), {
-    name: 'bad-time',
-    level: 'error',
-    message: `this row has ${isDay ? 'no hour, and the others have one' : 'an hour, and the others have none'}; it is left out`,
-    help: 'keep hourly and daily rows in files of their own',
-  })
-  return false
+/** Reports the rows of days among hours, or of hours among days. */
+function reportOthers(
+  table: WeatherTable,
+  order: readonly number[],
+  { form, complain }: { form: WeatherFile['form']; complain: Complain },
+): void {
+  const what = form === 'hourly' ? 'no hour, and the others have one' : 'an hour, and the others have none'
+  for (const row of order)
+    if (table.hour[row]! < 0 === (form === 'hourly'))
+      complain(dateSpan(table, row), {
+        name: 'bad-time',
+        level: 'error',
+        message: `this row has ${what}; it is left out`,
+        help: 'keep hourly and daily rows in files of their own',
+      })
 }
 
 const dateSpan = ({ start }: WeatherTable, row: number) => ({ start: start[row]!, end: start[row]! + 10 })
