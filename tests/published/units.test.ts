@@ -1,4 +1,4 @@
-import { scaleOf } from '../../src/ledger/import/scale.ts'
+import { scaleOf } from '../../src/ledger/import/recognise-units.ts'
 import { convert } from '../../src/records/units.ts'
 import { type PublishedRow, published } from './rows.ts'
 

@@ -4,9 +4,8 @@ import { takeCellUnits } from './cell-units.ts'
 import { markOf, shapeOfExport } from './export-shape.ts'
 import { openOf, reportUnrecognised, reportUnused } from './recognise-open.ts'
 import { offsetOf, takeTimes } from './recognise-times.ts'
-import { countsRain, numberIn, takeUnits } from './recognise-units.ts'
+import { countsRain, numberIn, scaleOf, takeUnits } from './recognise-units.ts'
 import { type HeadedColumn, type ReadColumn, type Recognising, readingOf, type Said } from './recognised.ts'
-import { scaleOf } from './scale.ts'
 import { headingWords, temperatureKey, unitIn } from './weather-words.ts'
 
 /**

@@ -1,7 +1,6 @@
 import { degreeDays } from '../../agronomy/heat/degree-days.ts'
 import { runningSum } from '../../agronomy/weather/running-sum.ts'
-import { filledDays } from '../../facts/heat/outages.ts'
-import { daysIn, growingKnown, growingSpan } from '../../facts/heat/window.ts'
+import { daysIn, filledDays, growingKnown, growingSpan } from '../../facts/heat/window.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { hasWeather } from '../../facts/weather/by-hand.ts'
 import { weatherDaysOf } from '../../facts/weather/in-short.ts'

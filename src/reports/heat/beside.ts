@@ -1,7 +1,6 @@
 import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import { runningSum } from '../../agronomy/weather/running-sum.ts'
-import { type Ends, filledDays } from '../../facts/heat/outages.ts'
-import { type DateSpan, shiftYears } from '../../facts/heat/window.ts'
+import { type DateSpan, type Ends, filledDays, shiftYears } from '../../facts/heat/window.ts'
 import type { DailyWeather } from '../../facts/weather/hours.ts'
 import { addDays, daysBetween } from '../../records/date.ts'
 

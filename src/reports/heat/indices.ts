@@ -7,11 +7,12 @@ import {
 import { huglinClass, huglinIndex, huglinSeason } from '../../agronomy/heat/huglin.ts'
 import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
 import { winklerIndex, winklerRegion } from '../../agronomy/heat/winkler.ts'
-import { type Ends, fillShortOutages } from '../../facts/heat/outages.ts'
 import {
   type DateSpan,
   daysIn,
+  type Ends,
   extremes,
+  fillShortOutages,
   growingSpan,
   unknownDays,
   windowOf,

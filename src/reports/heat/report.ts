@@ -1,6 +1,16 @@
 import { type DegreeDayMethod, degreeDays, sumDegreeDays } from '../../agronomy/heat/degree-days.ts'
-import type { Ends } from '../../facts/heat/outages.ts'
-import { type DateSpan, daysIn, daysUpTo, extremes, growingSpan, lastKnown } from '../../facts/heat/window.ts'
+import { highest } from '../../agronomy/statistics/extremes.ts'
+import { runningSum } from '../../agronomy/weather/running-sum.ts'
+import type { DayChart } from '../../facts/charts/day-chart.ts'
+import {
+  type DateSpan,
+  daysIn,
+  daysUpTo,
+  type Ends,
+  extremes,
+  growingSpan,
+  lastKnown,
+} from '../../facts/heat/window.ts'
 import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { hasWeather } from '../../facts/weather/by-hand.ts'
 import { type DailyWeather, type Weather, weatherOf } from '../../facts/weather/hours.ts'
@@ -9,7 +19,6 @@ import { seasonOf } from '../../ledger/read/seasons.ts'
 import { addDays, type IsoDate, isoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { type HeatBeside, heatBeside } from './beside.ts'
-import { heatCharts } from './charts.ts'
 import { heatIndices } from './indices.ts'
 import { fromHours, type StageHeat, stageHeat } from './stages.ts'
 
@@ -137,3 +146,28 @@ function countDays(days: Ends, options: HeatOptions): (number | null)[] {
 }
 
 const earlier = (one: IsoDate, other: IsoDate) => (one < other ? one : other)
+
+/** Degree days of each day, and summed up, from the day named. */
+function heatCharts(
+  values: readonly (number | null)[],
+  { from, base }: { from: IsoDate; base: number },
+): { daily: DayChart; sum: DayChart } {
+  const known = values.filter((value) => value !== null)
+  const sums = runningSum(values.map((value) => value ?? 0))
+  const frame = (of: string, high: number) => ({
+    title: `Heat above ${base} °C, ${of}`,
+    unit: '°C-days',
+    from,
+    low: 0,
+    high: Math.max(1, high),
+  })
+  return {
+    daily: { ...frame('each day', highest(known)), values: [...values], combine: 'mean' },
+    sum: {
+      ...frame('total', sums.at(-1) ?? 0),
+      // Where no day is known the sum isn't 0 but unknown.
+      values: known.length === 0 ? [...values] : sums,
+      combine: 'greatest',
+    },
+  }
+}

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { fillShortOutages } from '../../../src/facts/heat/outages.ts'
+import { fillShortOutages } from '../../../src/facts/heat/window.ts'
 
 const day = (min: number, max = min + 10) => ({ min, max })
 
