@@ -15,12 +15,15 @@ export function figure(value: number, decimals: number): string {
 export const signed = (value: number, decimals: number): string =>
   `${value > 0 ? '+' : ''}${figure(value, decimals)}`
 
-/** A number, or a dash where the figure isn't known. */
-export const figureOr = (value: number | null, decimals: number, none = '-'): string =>
-  value === null ? none : figure(value, decimals)
+/** What is known in words, or a dash. */
+export const orDash = <T>(value: T | null, say: (value: T) => string): string =>
+  value === null ? '-' : say(value)
+
+export const figureOr = (value: number | null, decimals: number): string =>
+  orDash(value, (known) => figure(known, decimals))
 
 /** `15 Jun`, or a dash. */
-export const dateOr = (date: IsoDate | null, none = '-'): string => (date === null ? none : shortDate(date))
+export const dateOr = (date: IsoDate | null): string => orDash(date, shortDate)
 
 /** An estimate of a weight or volume, rounded to two or three figures: `1 830 kg`. */
 export function rough(quantity: Quantity | null, units: Style['units'], none = '-'): string {

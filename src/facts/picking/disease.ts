@@ -44,14 +44,15 @@ export function diseaseGate(asked: Asked): Gate {
       short(over[0].row),
       'Sort out or leave diseased bunches. See how far it has spread, and ask whoever takes the grapes.',
     )
-  // A later round that didn't count bunches says more of today than the count before it.
-  const uncounted = walks.filter((walk) => walk.date >= onBunches.date && uncountedOn(walk).length > 0)
-  if (uncounted.length > 0)
+  const since = walks.filter((walk) => walk.date >= onBunches.date && uncountedOn(walk, onBunches).length > 0)
+  if (since.length > 0) {
+    const uncounted = new Set(since.flatMap((walk) => uncountedOn(walk, onBunches)))
     return unknown(
-      `${listed([...new Set(uncounted.flatMap(uncountedOn))])} noted on ${spokenDate(uncounted.at(-1)!.date)} without a count of bunches or leaves`,
+      `${listed([...uncounted])} noted on ${spokenDate(since.at(-1)!.date)} without a count of bunches or leaves`,
       'no count',
       LOOK,
     )
+  }
   const open = worstFirst(judged.filter(({ stands }) => stands === 'open'))
   if (open[0])
     return wait(
@@ -85,11 +86,16 @@ function leavesBeside(walks: readonly ScoutingEntry[], { asOf }: Asked): string[
 const worstFirst = (judged: readonly JudgedBunches[]) =>
   judged.toSorted((a, b) => b.row.incidence / (b.limit.share || 1) - a.row.incidence / (a.limit.share || 1))
 
-/** Diseases that a scouting round gives only by surface or place: the number of affected bunches isn't known. */
-function uncountedOn({ found }: ScoutingEntry): Disease[] {
+/**
+ * Diseases that a scouting round gives only by surface or place: the number of affected bunches isn't known. A round
+ * after the one that counted bunches says so of botrytis, and of any disease if it looked at whole vines.
+ */
+function uncountedOn({ date, looked_at, found }: ScoutingEntry, onBunches: ScoutingEntry): Disease[] {
+  const isOnLeaves = date > onBunches.date && looked_at.vines === undefined
   return DISEASES.filter((disease) => {
     const one = found[disease]
-    return one !== undefined && ORGANS.every((organ) => one[organ] === undefined)
+    if (one === undefined || (isOnLeaves && disease !== 'botrytis')) return false
+    return ORGANS.every((organ) => one[organ] === undefined)
   })
 }
 

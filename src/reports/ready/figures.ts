@@ -23,7 +23,7 @@ export const FIGURES = figures('when to pick', [
     limits:
       'An unknown check never passes. Acid is checked where there is a target of `ta` or `ph`. It is also checked where a style has one and acid was measured. Crop is checked where bunches were counted or a yield is the target. A pH fails from 0.05 above its range, the error of a meter (common practice, no source).',
     choices:
-      'Bunches decide. Leaves are reported beside them. Thresholds of the block or the site apply to bunches. Without them, the limits are: 3 % of bunches for powdery mildew; 5 % for others; 3 % mean severity for botrytis. Where only the incidence of botrytis is known, the bounds of its severity are given, and the check waits. It also waits for a disease noted without a count. Ranges by style are common practice, without a source, and differ by region.',
+      'Bunches decide. Leaves are reported beside them. Thresholds of the block or the site apply to bunches. Without them, the limits are: 3 % of bunches for powdery mildew; 5 % for others; 3 % mean severity for botrytis. Where only the incidence of botrytis is known, the bounds of its severity are given, and the check waits. A disease noted without a count, then or later, makes it unknown; on leaves alone, only botrytis does. Ranges by style are common practice, without a source, and differ by region.',
     source:
       'botrytis severity of 3 %: Aust. J. Grape Wine Res. 2024, 6630039; powdery mildew from 3 %: Gubler, UCCE Central Sierra bulletin, year not known; the other thresholds common practice, no source',
     basis: 'common practice',

@@ -9,7 +9,7 @@ import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { renderCourse } from '../../render/course.ts'
-import { dateOr, figure, signed } from '../../render/figure.ts'
+import { dateOr, figure, orDash, signed } from '../../render/figure.ts'
 import { renderSpans } from '../../render/spans.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -26,16 +26,12 @@ export function renderWindow(
   const { blocks, backtest } = report.data
   if (blocks.length === 0) return 'No block is recorded.\n'
   const { asOf } = report
-  const first = blocks.map((block) => headline(block, names.get(block.block) ?? block.block)).join(' ')
-  const pages = blocks.map((block) =>
-    page(block, { name: names.get(block.block) ?? block.block, products, asOf, style }),
-  )
-  const spans = renderSpans(
-    allWindows(blocks, (block) => names.get(block) ?? block),
-    style,
-  )
+  const nameOf = (block: string) => names.get(block) ?? block
+  const first = blocks.map((block) => headline(block, nameOf(block.block))).join(' ')
+  const pages = blocks.map((block) => page(block, { name: nameOf(block.block), products, asOf, style }))
+  const spans = renderSpans(allWindows(blocks, nameOf), style)
   const note = 'Each date is the day on which the mean sugar of the block reaches the target.'
-  const tested = backtest ? `\n${renderBacktest(backtest, { names, style })}` : ''
+  const tested = backtest ? `\n${renderBacktest(backtest, { nameOf, style })}` : ''
   return underAnswer(
     `${wrap(first, style.columns)}\n\n${spans && `${spans}\n`}${pages.join('\n')}${tested}\n${wrap(note, style.columns)}\n`,
     report.cautions,
@@ -57,12 +53,11 @@ function page(
     ? `; last sample ${figure(block.lastSample.brix, 1)} Brix on ${shortDate(block.lastSample.date)}`
     : ''
   const head = wrap(`${style.paint.strong(name)}: ${target}${sample}`, style.columns)
-  const next = nextSampleText(block, asOf)
   const lines = sentences(
     pressLine(block),
     block.lastSample?.open && inLedgerUnits(`Last sample ${block.lastSample.open}.`, style.units),
     block.why ? `No date available: ${block.why}.` : usesText(block),
-    next,
+    nextSampleText(block, asOf),
     acidText(block, asOf),
     veraisonLine(block, asOf),
     block.legalFrom && legalLine(block),
@@ -137,7 +132,7 @@ function legalLine({ legalFrom, legalFromCalendar: calendar }: BlockWindow): str
 
 function renderBacktest(
   { rows, summary, rule }: Backtest,
-  { names, style }: { names: ReadonlyMap<string, string>; style: Style },
+  { nameOf, style }: { nameOf: (block: string) => string; style: Style },
 ): string {
   if (rows.length === 0) return 'No picks in earlier seasons to test against.\n'
   const told = summary.filter(({ asked }) => asked > 0)
@@ -155,14 +150,15 @@ function renderBacktest(
     told.map((one) => [
       String(one.lead),
       `${one.told} of ${one.asked}`,
-      one.meanError === null ? '-' : `${signed(one.meanError, 1)} d`,
-      one.meanSize === null ? '-' : `${figure(one.meanSize, 1)} d`,
-      one.meanWidth === null ? '-' : `${figure(one.meanWidth, 0)} d`,
-      one.coverage === null ? '-' : `${Math.round(one.coverage * one.withInterval)} of ${one.withInterval}`,
-      one.meanSizeToReached === null ? '-' : `${figure(one.meanSizeToReached, 1)} d`,
-      one.reachedCoverage === null
-        ? '-'
-        : `${Math.round(one.reachedCoverage * one.reachedKnown)} of ${one.reachedKnown}`,
+      orDash(one.meanError, (days) => `${signed(days, 1)} d`),
+      orDash(one.meanSize, (days) => `${figure(days, 1)} d`),
+      orDash(one.meanWidth, (days) => `${figure(days, 0)} d`),
+      orDash(one.coverage, (share) => `${Math.round(share * one.withInterval)} of ${one.withInterval}`),
+      orDash(one.meanSizeToReached, (days) => `${figure(days, 1)} d`),
+      orDash(
+        one.reachedCoverage,
+        (share) => `${Math.round(share * one.reachedKnown)} of ${one.reachedKnown}`,
+      ),
     ]),
   )
   const all = renderTable(
@@ -175,7 +171,7 @@ function renderBacktest(
     ],
     rows.map((row) => [
       `${shortDate(row.picked)} ${row.season}`,
-      names.get(row.block) ?? row.block,
+      nameOf(row.block),
       String(row.lead),
       dateOr(row.likely),
       row.earliest === null
@@ -183,7 +179,7 @@ function renderBacktest(
         : row.latest === null
           ? `from ${shortDate(row.earliest)}, no end`
           : `${shortDate(row.earliest)} to ${shortDate(row.latest)} (${daysBetween(row.earliest, row.latest)} d)`,
-      row.error === null ? '-' : `${signed(row.error, 0)} d`,
+      orDash(row.error, (days) => `${signed(days, 0)} d`),
     ]),
   )
   return `${table}\nPick by pick:\n${all}\n${wrap(rule, style.columns)}\n`

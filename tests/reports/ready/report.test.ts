@@ -196,7 +196,12 @@ describe('ready', () => {
     const noted = pageOf(later('{ botrytis: { where: rows 3 to 5 } }'))
     expect(noted.state('disease')).toBe('unknown')
     expect(noted.page.gates[3]!.detail).toMatch(/^botrytis noted on Sat 12 Sep without a count/)
-    expect(pageOf(later('{ downy: { leaves: 4 } }')).state('disease')).toBe('pass')
+    expect(pageOf(later('{ downy: { where: rows 3 to 5 } }')).state('disease')).toBe('pass')
+    const vines = later('{ downy: { where: rows 3 to 5 } }')[`${S}/scouting.yaml`]!.replace(
+      'leaves: 50',
+      'vines: 50',
+    )
+    expect(pageOf({ [`${S}/scouting.yaml`]: vines }).state('disease')).toBe('unknown')
   })
 
   test('broken records stop every block and are listed', () => {
