@@ -41,11 +41,8 @@ export const carried = (kind: SeasonKind, entry: Placed<object>): PlainEntry =>
   Object.fromEntries(Object.entries(wholeEntry(kind, entry)).filter(([key]) => CARRIED[kind].includes(key)))
 
 /** All of an entry, as it is written there. */
-export function wholeEntry(kind: SeasonKind, entry: Placed<object>): PlainEntry {
-  const plain = toPlain(entry.source.node) as PlainEntry
-  const shape = SEASONAL[kind].shape as Record<string, z.ZodType>
-  return Object.fromEntries(Object.entries(plain).map(([key, value]) => [key, asWritten(shape[key]!, value)]))
-}
+export const wholeEntry = (kind: SeasonKind, entry: Placed<object>): PlainEntry =>
+  asWritten(SEASONAL[kind], toPlain(entry.source.node) as PlainEntry) as PlainEntry
 
 /** The same value in the form that is written: `20.0` read as text becomes the number that its field holds. */
 function asWritten(schema: z.ZodType, value: PlainValue): PlainValue {
