@@ -33,7 +33,7 @@ export async function writeHook(repository: Repository, disk: Disk = realDisk): 
 /** Where git looks for the hooks of this repository: `core.hooksPath`, else beside its other files. */
 async function hooksFolder(place: Place): Promise<string> {
   // Asked one at a time, since a folder's name may contain a line break.
-  const ask = async (what: string) => (await askGit(place, ['rev-parse', what])).toString('utf8').slice(0, -1)
+  const ask = async (what: string) => (await askGit(place, ['rev-parse', what])).slice(0, -1)
   const [top, common] = await Promise.all([ask('--show-toplevel'), ask('--git-common-dir')])
   const files = resolve(place.root, common)
   const named = await configured(place, 'core.hooksPath')

@@ -9,7 +9,7 @@ import type { Tree, TreeFile } from './trees.ts'
 export async function stagedTree(repository: Place): Promise<Tree> {
   const answer = await askGit(repository, ['ls-files', '--stage', '-z', '--', '.'], { index: true })
   const files = new Map<string, TreeFile>()
-  for (const line of answer.toString('utf8').split('\0')) {
+  for (const line of answer.split('\0')) {
     const found = /^(\d+) ([0-9a-f]+) (\d)\t([\s\S]+)$/.exec(line)
     if (!found) continue
     if (found[3] !== '0')
@@ -41,6 +41,6 @@ async function onlyMeant(repository: Place, files: Tree): Promise<string[]> {
   const tree = EMPTY.get(empty[0]![1].object)!
   const shown = ['diff', '--cached', '--name-only', '--no-renames', '--relative', '-z', tree, '--']
   const answer = await askGit(repository, [...shown, ...names], { index: true })
-  const held = new Set(answer.toString('utf8').split('\0'))
+  const held = new Set(answer.split('\0'))
   return names.filter((file) => !held.has(file))
 }

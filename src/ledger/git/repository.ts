@@ -25,7 +25,7 @@ export async function openRepository({ root, variables }: Place): Promise<Reposi
   try {
     const answer = await askGit({ root, variables }, ['rev-parse', '--is-inside-work-tree', '--show-prefix'])
     // A folder's name may hold a line break.
-    const [, inside, prefix = ''] = /^([a-z]+)\n(.*)\n$/s.exec(answer.toString('utf8')) ?? []
+    const [, inside, prefix = ''] = /^([a-z]+)\n(.*)\n$/s.exec(answer) ?? []
     if (inside === 'true') return { root, prefix, variables }
   } catch (error) {
     if (!(error instanceof NoHistory)) throw error
@@ -102,10 +102,10 @@ function toRevision(name: string, { id, content }: GitObject): Revision {
 export async function lastCommitBefore(objects: GitObjects, time: number): Promise<string | null> {
   if (!(await readRevisions(objects, ['HEAD']))[0]) return null
   const asked = ['rev-list', '--max-count=1', `--before=${time}`, 'HEAD', '--']
-  const commit = (await askGit(objects.place, asked)).toString('utf8').trim()
+  const commit = (await askGit(objects.place, asked)).trim()
   if (commit !== '') return commit
   const shallow = await askGit(objects.place, ['rev-parse', '--is-shallow-repository'])
-  if (shallow.toString('utf8').trim() !== 'true') return null
+  if (shallow.trim() !== 'true') return null
   throw new NoHistory(
     "this is a shallow clone: its history doesn't reach back to that day",
     'fetch the rest: git fetch --unshallow',

@@ -55,13 +55,13 @@ interface How {
   safely?: readonly string[]
 }
 
-/** The same, asynchronously. */
-export async function askGit(place: Place, args: readonly string[], how: How = {}): Promise<Buffer> {
+/** The same, asynchronously, with an answer of any size as text. */
+export async function askGit(place: Place, args: readonly string[], how: How = {}): Promise<string> {
   const pieces: Buffer[] = []
   const git = startGit(place, args, { ...how, onOutput: (piece) => pieces.push(piece) })
   git.end()
   await git.ended
-  return Buffer.concat(pieces)
+  return Buffer.concat(pieces).toString('utf8')
 }
 
 /** A running git, which passes on its output piece by piece. */
@@ -139,7 +139,7 @@ export async function configured(place: Place, name: string): Promise<string | n
   const bare = SAFELY.filter((part, index) => part !== '-c' && SAFELY[index - 1] !== '-c')
   try {
     const answer = await askGit(place, ['config', '--type=path', '--get', name], { safely: bare })
-    return answer.toString('utf8').replace(/\n$/, '') || null
+    return answer.replace(/\n$/, '') || null
   } catch (error) {
     // Git fails without a message where nothing is configured.
     if (error instanceof NoHistory && error.message === 'git: 1') return null

@@ -24,7 +24,7 @@ export async function commitTimes(
   ]) // biome-ignore format: the command reads better in few lines
   const times = new Map<string, number>()
   let time = 0
-  for (const token of answer.toString('utf8').split('\0')) {
+  for (const token of answer.split('\0')) {
     const text = token.replace(/^\n+/, '')
     if (text.startsWith('\x01')) time = Number(text.slice(1))
     else if (text !== '' && !times.has(text)) times.set(text, time)

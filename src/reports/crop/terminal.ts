@@ -11,10 +11,13 @@ import { display } from '../../render/units.ts'
 import type { CropBlock, CropData } from './report.ts'
 
 type Names = ReadonlyMap<string, string>
+type Units = Style['units']
 
 /** The crop in one sentence, the blocks in a table, then what each estimate is based on and what would improve it. */
 export function renderCrop(report: Report<CropData>, names: Names, style: Style): string {
-  const { blocks, total, charts } = report.data
+  const { blocks, charts } = report.data
+  const { units, columns } = style
+  const nameOf = (id: string) => names.get(id) ?? id
   if (blocks.length === 0) return 'No block is recorded.\n'
   const table = renderTable(
     [
@@ -22,53 +25,42 @@ export function renderCrop(report: Report<CropData>, names: Names, style: Style)
       ...numbers('vines', 'bunches\na vine', 'weight\nof one', 'factor', 'crop', '95 %\ninterval'),
     ],
     blocks.map((block) => [
-      names.get(block.block) ?? block.block,
+      nameOf(block.block),
       String(block.vines),
       figureOr(block.bunchesPerVine, 1),
-      block.bunchWeight === null ? '-' : display(block.bunchWeight, style.units),
+      block.bunchWeight === null ? '-' : display(block.bunchWeight, units),
       figureOr(block.growthFactor?.value ?? null, 2),
-      rough(block.estimate, style.units),
-      roughRange(block.low, block.high, style.units),
+      rough(block.estimate, units),
+      roughRange(block.low, block.high, units),
     ]),
   )
-  const notes = blocks.flatMap((block) =>
-    notesOf(block, { name: names.get(block.block) ?? block.block, style }),
-  )
+  const notes = blocks.flatMap((block) => notesOf(block, nameOf(block.block), units))
   const bars = renderBars(charts.crop, style, rough)
-  const below = wrapAll(notes, style.columns)
-  const first = wrap(headline({ blocks, total }, names, style), style.columns)
-  const text = `${first}\n\n${table}\n${bars && `${bars}\n`}${below}\n${wrap(EXPECT, style.columns)}\n`
-  return underAnswer(text, report.cautions, style.columns)
+  const first = wrap(headline(report.data, nameOf, units), columns)
+  const text = `${first}\n\n${table}\n${bars && `${bars}\n`}${wrapAll(notes, columns)}\n${wrap(EXPECT, columns)}\n`
+  return underAnswer(text, report.cautions, columns)
 }
 
 const EXPECT =
   'Growers are usually within about 30 %; a good estimate is within 10 % (Dunn 2016; BC wine-grape guide).'
 
-function headline(
-  { blocks, total }: Pick<CropData, 'blocks' | 'total'>,
-  names: Names,
-  { units }: Style,
-): string {
-  const unknown = blocks.filter(({ estimate }) => estimate === null)
+function headline({ blocks, total }: CropData, nameOf: (id: string) => string, units: Units): string {
   if (total.estimate !== null && blocks.length > 1) {
-    const range =
-      total.low === null
-        ? ''
-        : ` (${roughRange(total.low, total.high, units).replace('-', ' to ')}, 19 times in 20)`
+    const span = roughRange(total.low, total.high, units).replace('-', ' to ')
+    const range = total.low === null ? '' : ` (${span}, 19 times in 20)`
     return `About ${rough(total.estimate, units)} in ${blocks.length} blocks${range}.`
   }
-  const known = blocks
-    .filter(({ estimate }) => estimate !== null)
-    .map(({ block, estimate }) => `${names.get(block) ?? block} about ${rough(estimate, units)}`)
-  const without = unknown.map(({ block }) => names.get(block) ?? block)
+  const known = blocks.flatMap(({ block, estimate }) =>
+    estimate === null ? [] : `${nameOf(block)} about ${rough(estimate, units)}`,
+  )
+  const without = blocks.flatMap(({ block, estimate }) => (estimate === null ? nameOf(block) : []))
   return sentences(
     known.length > 0 && `${known.join(', ')}.`,
     without.length > 0 && `Crop unknown for ${listed(without)}.`,
   ).join(' ')
 }
 
-function notesOf(block: CropBlock, { name, style }: { name: string; style: Style }): string[] {
-  const { units } = style
+function notesOf(block: CropBlock, name: string, units: Units): string[] {
   if (block.estimate === null) return [`${name}: ${block.missing}.`]
   const weighed = `${counted(block.vinesCounted, 'vine')} counted ${dateOr(block.counted)}, ${counted(block.bunchesWeighed, 'bunch', 'bunches')} weighed ${dateOr(block.weighed)}`
   const apart = block.missingVines > 0 ? `; ${counted(block.missingVines, 'missing vine')} left out` : ''
@@ -82,10 +74,10 @@ function notesOf(block: CropBlock, { name, style }: { name: string; style: Style
         `${name}, ${part}: ${vines} vines, ${rough(estimate, units)}${partMore(moreVines, moreBunches)}.`,
     ),
     countingLine(block, name),
-    block.learnedApplied && learnedLine(block, name),
-    block.thinning && thinningLine(block, { name, style }),
-    pastLines(block, { name, style }),
-    balanceLines(block, { name, style }),
+    block.learnedApplied && learnedLine(block.learnedApplied, name),
+    block.thinning && thinningLine(block.thinning, name, units),
+    pastLines(block, name, units),
+    balanceLines(block, name, units),
   )
 }
 
@@ -111,28 +103,32 @@ const moreBunches = (count: number): string => `${count} more bunch${count === 1
 const partMore = (vines: number | null, bunches: number | null): string =>
   vines && bunches ? ` (of those, ${vines} more vines and ${bunches} more bunches here)` : ''
 
-function learnedLine({ learnedApplied }: CropBlock, name: string): string {
-  const { factor, why } = learnedApplied!
+type Present<K extends keyof CropBlock> = NonNullable<CropBlock[K]>
+
+function learnedLine({ factor, why }: Present<'learnedApplied'>, name: string): string {
   if (factor === null) return `${name}: not corrected by past estimates: ${why}.`
   return `${name}: multiplied by ${figure(factor, 2)}, past picks against past estimates. That widens the interval.`
 }
 
-function spread({ growthFactor: factor }: CropBlock): string {
-  return factor === null || factor.low === factor.high
+const spread = ({ growthFactor: factor }: CropBlock): string =>
+  factor === null || factor.low === factor.high
     ? ''
     : `; ${figure(factor.low, 2)} to ${figure(factor.high, 2)} in 9 seasons of 10`
-}
 
-function thinningLine(block: CropBlock, { name, style }: { name: string; style: Style }): string {
-  const { target, keep, drop, share } = block.thinning!
-  if (drop <= 0) return `${name}: nothing to thin: at or below the ${rough(target, style.units)} wanted.`
-  return `${name}: for ${rough(target, style.units)}, leave ${figure(keep, 1)} bunches a vine and drop ${figure(drop, 1)} (${Math.round(share * 100)} %); the rest will grow a little heavier.`
+function thinningLine(
+  { target, keep, drop, share }: Present<'thinning'>,
+  name: string,
+  units: Units,
+): string {
+  const wanted = rough(target, units)
+  if (drop <= 0) return `${name}: nothing to thin: at or below the ${wanted} wanted.`
+  return `${name}: for ${wanted}, leave ${figure(keep, 1)} bunches a vine and drop ${figure(drop, 1)} (${Math.round(share * 100)} %); the rest will grow a little heavier.`
 }
 
 /** Crop load of past seasons, and where it lies beside what is usual. */
-function balanceLines({ balance }: CropBlock, { name, style }: { name: string; style: Style }): string[] {
+function balanceLines({ balance }: CropBlock, name: string, units: Units): string[] {
   const usual = balance[0]?.usual
-  const weight = (one: Quantity) => display({ ...one, value: Number(one.value.toPrecision(3)) }, style.units)
+  const weight = (one: Quantity) => display({ ...one, value: Number(one.value.toPrecision(3)) }, units)
   if (!usual) return []
   const seasons = balance.map(({ season, fruit, prunings, cropLoad }) => {
     const side = cropLoad > usual.high ? ', above' : cropLoad < usual.low ? ', below' : ''
@@ -143,16 +139,17 @@ function balanceLines({ balance }: CropBlock, { name, style }: { name: string; s
   ]
 }
 
-function pastLines(block: CropBlock, { name, style }: { name: string; style: Style }): string[] {
-  const past = block.past.map(
-    ({ season, at, estimate, actual, error }) =>
-      `${season} at ${at === 'lag' ? 'lag phase' : 'harvest'} ${rough({ value: estimate, unit: 'kg' }, style.units)}, picked ${rough({ value: actual, unit: 'kg' }, style.units)} (${error > 0 ? '+' : ''}${Math.round(error * 100)} %)`,
-  )
+function pastLines({ past, learned }: CropBlock, name: string, units: Units): string[] {
   if (past.length === 0) return []
-  const { factor, low, high, reason, at } = block.learned
+  const kg = (value: number) => rough({ value, unit: 'kg' }, units)
+  const stage = (at: string | null) => (at === 'lag' ? 'lag phase' : 'harvest')
+  const seasons = past.map(
+    ({ season, at, estimate, actual, error }) =>
+      `${season} at ${stage(at)} ${kg(estimate)}, picked ${kg(actual)} (${error > 0 ? '+' : ''}${Math.round(error * 100)} %)`,
+  )
+  const { factor, low, high, reason, at } = learned
+  const sure = low === null ? reason : `${figure(low, 2)} to ${figure(high!, 2)}, 95 %`
   const lesson =
-    factor === null
-      ? ''
-      : ` Picks were ${figure(factor, 2)} times the estimates at ${at === 'lag' ? 'lag phase' : 'harvest'}${low === null ? ` (${reason})` : ` (${figure(low, 2)} to ${figure(high!, 2)}, 95 %)`}.`
-  return [`${name}, past estimates: ${past.join('; ')}.${lesson}`]
+    factor === null ? '' : ` Picks were ${figure(factor, 2)} times the estimates at ${stage(at)} (${sure}).`
+  return [`${name}, past estimates: ${seasons.join('; ')}.${lesson}`]
 }
