@@ -3,6 +3,7 @@ import { CannotRead } from '../../ledger/read/cannot-read.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { StationHours } from '../../ledger/weather/hours.ts'
+import { readingAt } from '../../ledger/weather/table.ts'
 import { readWeather, type WeatherFile } from '../../ledger/weather/weather.ts'
 import { type DayByHand, daysByHand, filledByHand } from './by-hand.ts'
 import { type DailyWeather, daysFromHours, daysFromRows } from './days.ts'
@@ -98,23 +99,16 @@ const UNREAD: ReadonlySet<string> = new Set([
 ])
 
 function hoursOfStation({ table, changes }: StationHours, start: number): EveryHour {
-  const { temperature, humidity, rain, wetness, wind } = table.readings
   const rows: StationHour[] = []
   for (let at = start; at < table.length; at++)
     rows.push({
       day: table.day[at]!,
       hour: table.hour[at]!,
-      temperature: valueAt(temperature, at),
-      humidity: valueAt(humidity, at),
-      rain: valueAt(rain, at),
-      wetness: valueAt(wetness, at),
-      wind: valueAt(wind, at),
+      temperature: readingAt(table, 'temperature', at),
+      humidity: readingAt(table, 'humidity', at),
+      rain: readingAt(table, 'rain', at),
+      wetness: readingAt(table, 'wetness', at),
+      wind: readingAt(table, 'wind', at),
     })
   return everyHour(rows, changes)
-}
-
-function valueAt(column: Float64Array | undefined, at: number): number | null {
-  if (column === undefined) return null
-  const value = column[at]!
-  return Number.isNaN(value) ? null : value
 }

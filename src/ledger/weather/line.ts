@@ -47,12 +47,14 @@ export function lineWriter({ header, separator, mapping }: WeatherForm) {
   return (table: WeatherTable, row: number): string => {
     const cells: string[] = header.map(() => '')
     const day = dateText(isoDate(table.day[row]!), mapping.dates)
-    const clock = timeText(table, row)
-    if (time === null) cells[date!] = clock === '' ? day : `${day} ${clock}`
-    else if (date === null) cells[time] = clock === '' ? day : `${day}${isIso(mapping) ? 'T' : ' '}${clock}`
-    else {
+    const isDay = table.hour[row]! < 0
+    const clock = isDay ? '' : clockText(table.hour[row]! * 60 + table.minute[row]!)
+    if (time !== null && date !== null) {
       cells[date] = day
       cells[time] = clock
+    } else {
+      const between = date === null && (mapping.dates ?? 'iso') === 'iso' ? 'T' : ' '
+      cells[(time ?? date)!] = isDay ? day : `${day}${between}${clock}`
     }
     for (const column of measured) {
       const value = readingAt(table, column.key, row)
@@ -65,14 +67,8 @@ export function lineWriter({ header, separator, mapping }: WeatherForm) {
 /** Decimals of a converted reading. */
 const DECIMALS = 2
 
-const isIso = ({ dates }: WeatherMapping) => (dates ?? 'iso') === 'iso'
-
 function dateText(iso: string, order: WeatherMapping['dates']): string {
   const [year, month, day] = iso.split('-')
   if (order === 'day-first') return `${day}.${month}.${year}`
   return order === 'month-first' ? `${month}/${day}/${year}` : iso
-}
-
-function timeText({ hour, minute }: WeatherTable, row: number): string {
-  return hour[row]! < 0 ? '' : clockText(hour[row]! * 60 + minute[row]!)
 }
