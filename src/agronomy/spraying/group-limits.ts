@@ -44,28 +44,20 @@ export const GROUP_LIMITS: readonly GroupLimit[] = [
   },
 ]
 
-interface GroupBreach {
-  kind: 'in-row' | 'per-season'
-  /** Sprays found and allowed. */
-  found: number
-  allowed: number
-}
-
 /**
  * Breaches of one limit by the sprays of a season against the limit's disease on one block.
  * @param sprays group codes of each spray, oldest first; all sprays against the disease, not only this group's
- * @returns empty where the limit is kept
+ * @returns what was found and allowed, in a row and per season; empty where the limit is kept
  * Source: the limit's own body and year.
  */
-export function groupBreaches(sprays: readonly (readonly string[])[], limit: GroupLimit): GroupBreach[] {
+export function groupBreaches(sprays: readonly (readonly string[])[], limit: GroupLimit) {
   const use = groupUses(sprays).find((each) => each.group === limit.group)
   if (!use) return []
-  const few = limit.fewSprays && sprays.length <= limit.fewSprays.upTo ? limit.fewSprays : null
-  const perSeason = few ? few.maxPerSeason : limit.maxPerSeason
-  const breaches: GroupBreach[] = []
-  if (limit.maxInRow !== null && use.longestRun > limit.maxInRow)
-    breaches.push({ kind: 'in-row', found: use.longestRun, allowed: limit.maxInRow })
-  if (perSeason !== null && use.count > perSeason)
-    breaches.push({ kind: 'per-season', found: use.count, allowed: perSeason })
-  return breaches
+  const { maxInRow, maxPerSeason, fewSprays } = limit
+  const perSeason = fewSprays && sprays.length <= fewSprays.upTo ? fewSprays.maxPerSeason : maxPerSeason
+  const counts = [
+    { kind: 'in-row', found: use.longestRun, allowed: maxInRow ?? Infinity },
+    { kind: 'per-season', found: use.count, allowed: perSeason ?? Infinity },
+  ] as const
+  return counts.filter(({ found, allowed }) => found > allowed)
 }

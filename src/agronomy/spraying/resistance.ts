@@ -6,8 +6,6 @@ interface GroupUse {
   count: number
   /** Most sprays one after another that held it. */
   longestRun: number
-  /** Index in the list of each spray that held it. */
-  sprays: number[]
   /** Runs of two and more: index of the first and last spray, and the number of sprays. */
   runs: { from: number; to: number; length: number }[]
 }
@@ -42,7 +40,6 @@ export function groupUses(sprays: readonly (readonly string[])[]): GroupUse[] {
       group,
       count: indexes.length,
       longestRun: highest(all.map((run) => run.length)),
-      sprays: indexes,
       runs: all.filter((run) => run.length > 1),
     }
   })

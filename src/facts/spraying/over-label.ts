@@ -62,10 +62,7 @@ export function overLabelSentence(over: readonly OverLabel[]): string {
 }
 
 /** Uses over the label in the sprays of a season, for the ledger as it then was. */
-interface Worked {
-  products: Ledger['products']
-  blocks: Ledger['blocks']
-  stages: Ledger['stages']
+interface Worked extends Pick<Ledger, 'products' | 'blocks' | 'stages'> {
   count: number
   seasons: Map<number, Map<SprayEntry, OverLabel[]>>
 }

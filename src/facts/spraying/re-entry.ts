@@ -133,20 +133,16 @@ export function enteringStops(
     if (!spray.blocks.includes(block.id) || spray.date > asOf) return []
     const { over, unknown, overLabel } = keepOutOf(ledger, spray)
     return [
-      ...(over && over.instant > morning
-        ? [`Keep out until ${untilText(over)} (re-entry interval, REI).`]
-        : []),
-      ...(overLabel.length > 0 && spray.season === season
-        ? [`Sprayed ${spokenDate(spray.date)}: ${overLabelSentence(overLabel)}`]
-        : []),
-      ...(unknown.length > 0 && isInDoubt(spray.date, morning, zone)
-        ? [
-            `Keep out until you have read the label of ${productNames(ledger, unknown)}: no re-entry interval recorded.`,
-          ]
-        : []),
+      over && over.instant > morning && `Keep out until ${untilText(over)} (re-entry interval, REI).`,
+      overLabel.length > 0 &&
+        spray.season === season &&
+        `Sprayed ${spokenDate(spray.date)}: ${overLabelSentence(overLabel)}`,
+      unknown.length > 0 &&
+        isInDoubt(spray.date, morning, zone) &&
+        `Keep out until you have read the label of ${productNames(ledger, unknown)}: no re-entry interval recorded.`,
     ]
   })
-  return [...new Set(stops)]
+  return [...new Set(stops.filter((stop) => typeof stop === 'string'))]
 }
 
 /** What to do where a block was sprayed over the label and nobody cleared it, before any other spray. */

@@ -1,16 +1,7 @@
-import {
-  applications,
-  groupedBy,
-  isJudged,
-  type JudgedLedger,
-  judged,
-  overlap,
-  productPath,
-} from '../../facts/judged.ts'
+import { applications, groupedBy, isJudged, judged, overlap, productPath } from '../../facts/judged.ts'
 import { productNames } from '../../facts/names.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { gapBetween, incompatible, OIL_AND_SULPHUR } from '../../facts/spraying/keep-apart.ts'
-import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween } from '../../records/date.ts'
 import type { Product } from '../../records/kinds/product.ts'
 import { longDate } from '../../records/spoken-date.ts'
@@ -28,16 +19,14 @@ export const keptApart: Rule = {
   check: (input) => {
     const reach = longestGap([...input.ledger.products.values()])
     return [...groupedBy(applications(input), ({ block }) => block.id).values()].flatMap((list) =>
-      list.flatMap((later, index) =>
-        isJudged(input, later.spray)
-          ? list
-              .slice(firstWithin(list, index, reach), index)
-              .filter(
-                (earlier) => earlier.product.id !== later.product.id && overlap(earlier.spray, later.spray),
-              )
-              .flatMap((earlier) => tooClose(earlier, later))
-          : [],
-      ),
+      list.flatMap((later, index) => {
+        const { spray, product } = later
+        if (!isJudged(input, spray)) return []
+        return list
+          .slice(firstWithin(list, index, reach), index)
+          .filter((earlier) => earlier.product.id !== product.id && overlap(earlier.spray, spray))
+          .flatMap((earlier) => tooClose(earlier, later))
+      }),
     )
   },
 }
@@ -78,21 +67,20 @@ export const notToBeMixed: Rule = {
   source:
     'copper with phosphonates or captan: Shane & Sundin, Michigan State University 2011; bicarbonate with acid: common practice, no source',
   basis: 'common practice',
-  check: (input) => judged(input, 'sprays').flatMap((spray) => pairsOf(input, spray)),
-}
-
-function pairsOf({ ledger }: JudgedLedger, spray: SprayEntry): Found[] {
-  const parts = spray.products.map(({ product }) => ledger.products.get(product))
-  return parts.flatMap((later, index) =>
-    parts.slice(0, index).flatMap((earlier): Found | [] => {
-      const against = earlier && later && earlier.id !== later.id ? incompatible(earlier, later) : null
-      if (!against) return []
-      return findingAt(spray, ['products', index, 'product'], {
-        message: `do not mix ${earlier!.name} and ${later!.name}: ${against.why} (${against.source})`,
-        help: 'spray them on different days; if they were sprayed together, look for burnt leaves. The labels decide',
-      })
+  check: (input) =>
+    judged(input, 'sprays').flatMap((spray) => {
+      const parts = spray.products.map(({ product }) => input.ledger.products.get(product))
+      return parts.flatMap((later, index) =>
+        parts.slice(0, index).flatMap((earlier): Found | [] => {
+          const against = earlier && later && earlier.id !== later.id ? incompatible(earlier, later) : null
+          if (!against) return []
+          return findingAt(spray, ['products', index, 'product'], {
+            message: `do not mix ${earlier!.name} and ${later!.name}: ${against.why} (${against.source})`,
+            help: 'spray them on different days; if they were sprayed together, look for burnt leaves. The labels decide',
+          })
+        }),
+      )
     }),
-  )
 }
 
 /** A product used without the partner that its label needs. */
