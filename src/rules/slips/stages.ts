@@ -32,32 +32,20 @@ export const stageBackwards: Rule = {
 
 const clash = ([before, after]: readonly [SeenStage, SeenStage]) => after.stage + SLACK < before.stage
 
-/** Indexes of the longest list of stages that never clash; of equals, the one with more of the earlier. */
+/** Indexes of the longest list of stages that never clash; of equals, the one that ends earlier. */
 function longestRise(seen: readonly SeenStage[]): Set<number> {
-  const from: number[] = []
   // For each stage, the longest list that ends in it, the earliest of equals. There are few stages.
-  const longest = new Map<number, End>()
+  const longest = new Map<number, number[]>()
   for (const [index, { stage }] of seen.entries()) {
-    let before: End = { index: -1, length: 0 }
-    for (const [other, end] of longest) if (other <= stage + SLACK) before = better(before, end)
-    from[index] = before.index
-    longest.set(stage, better(longest.get(stage), { index, length: before.length + 1 }))
+    const before = [...longest].flatMap(([other, list]) => (other <= stage + SLACK ? [list] : []))
+    const rise = [...before.reduce(better, []), index]
+    longest.set(stage, better(longest.get(stage) ?? [], rise))
   }
-  const kept = new Set<number>()
-  const last = [...longest.values()].reduce(better, { index: -1, length: 0 })
-  for (let at = last.index; at >= 0; at = from[at]!) kept.add(at)
-  return kept
+  return new Set([...longest.values()].reduce(better, []))
 }
 
-interface End {
-  index: number
-  length: number
-}
-
-function better(one: End | undefined, other: End): End {
-  if (!one || other.length > one.length) return other
-  return other.length === one.length && other.index < one.index ? other : one
-}
+const better = (one: number[], other: number[]): number[] =>
+  other.length > one.length || (other.length === one.length && other.at(-1)! < one.at(-1)!) ? other : one
 
 /** Months, counted as in the north, in which stages are seen; wide on purpose. */
 const MONTHS = [
