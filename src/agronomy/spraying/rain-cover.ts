@@ -1,6 +1,6 @@
 import { countRain, type RainMoment, type RainPeriod } from '../weather/rain-count.ts'
 
-export type CoverEnd = 'rain before dry' | 'washed off' | 'protection over' | 'growth' | 'interval'
+type CoverEnd = 'rain before dry' | 'washed off' | 'protection over' | 'growth' | 'interval'
 interface CoverLimits {
   /** Hours without rain that the deposit needs. */
   rainFastHours?: number | null

@@ -16,19 +16,7 @@ interface NotedStage {
  * What is known of a block's growth. A stage means the vines had reached it by that day, so it narrows down the
  * days after it; for the days before, it only adds possibilities and never removes any.
  */
-export interface Growth {
-  noted: readonly NotedStage[]
-  /** The last stage noted by the end of a day. */
-  stageOn: (day: number) => NotedStage | null
-  /** Every span of bloom that is possible, as known on a day. */
-  bloomsOn: (day: number) => readonly BloomSpan[]
-  /** Every time that botrytis sprays are timed for, as known on a day. */
-  timesOn: (day: number) => ReturnType<typeof botrytisTimes>
-  /** Whether shoots may have leaves to infect (stage 13, 10 cm). */
-  shootsOn: (day: number) => boolean
-  /** Whether veraison has passed, by a stage noted up to the day or the latest day that bloom allows. */
-  veraisonOn: (day: number) => 'before' | 'may be' | 'after'
-}
+export type Growth = ReturnType<typeof growthOf>
 
 /** Days for which a stage before three leaves is trusted. Our own choice. */
 const EARLY_LASTS = 21
@@ -45,7 +33,7 @@ const PINS = { from: 57, to: 71 }
 const VERAISON = 81
 
 /** The growth of a block in a season, by all stages noted up to the day of looking. */
-export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, growingFrom: IsoDate): Growth {
+export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, growingFrom: IsoDate) {
   const noted = notedStages(input, block)
   const usual = usualBloomOf(input, block)
   const start = dayOf(growingFrom) + UNSEEN_SHOOTS
@@ -63,8 +51,6 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
     }),
   )
   const knownOn = (day: number) => known[noted.findLastIndex((one) => one.day <= day) + 1]!()
-  const bloomsOn = (day: number) => knownOn(day).blooms
-  const timesOn = (day: number) => knownOn(day).times()
   // Stages noted later also say something about growth before them.
   const spoken = noted
     .filter(({ stage }) => stage >= THREE_LEAVES)
@@ -79,11 +65,23 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
   const veraisonOn = (day: number) => {
     const last = stageOn(day)
     if (last && last.stage >= VERAISON) return 'after' as const
-    const blooms = bloomsOn(day)
+    const { blooms } = knownOn(day)
     if (blooms.every(({ latest }) => day > latest + 75)) return 'after' as const
     return blooms.some(({ earliest }) => day >= earliest + 45) ? ('may be' as const) : ('before' as const)
   }
-  return { noted, stageOn, bloomsOn, timesOn, shootsOn, veraisonOn }
+  return {
+    noted,
+    /** The last stage noted by the end of a day. */
+    stageOn,
+    /** Every span of bloom that is possible, as known on a day. */
+    bloomsOn: (day: number) => knownOn(day).blooms,
+    /** Every time that botrytis sprays are timed for, as known on a day. */
+    timesOn: (day: number) => knownOn(day).times(),
+    /** Whether shoots may have leaves to infect (stage 13, 10 cm). */
+    shootsOn,
+    /** Whether veraison has passed, by a stage noted up to the day or the latest day that bloom allows. */
+    veraisonOn,
+  }
 }
 
 /**

@@ -5,29 +5,19 @@ import { growingSpan } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
 import { type Weather, weatherOf } from '../weather/hours.ts'
 import { dailyPressureDays } from './daily-days.ts'
-import { type PressureDay, type PressureSite, pressureDays } from './days.ts'
-import { type Incubation, incubations } from './downy-incubations.ts'
+import { type PressureSite, pressureDays } from './days.ts'
+import { incubations } from './downy-incubations.ts'
 import { withHandDays, withHandHours } from './hand-days.ts'
-import { type Starts, startsOf } from './starts.ts'
+import { startsOf } from './starts.ts'
 
 /** Disease pressure day by day. */
-export interface PressureCourse {
-  from: IsoDate
-  to: IsoDate
-  days: PressureDay[]
-  incubations: Incubation[]
-  starts: Starts
-  /** The hours used to judge the days, and some before the first. */
-  hours: EveryHour
-  /** Why there are no days, or no values; null where there are. */
-  why: string | null
-}
+export type PressureCourse = ReturnType<typeof pressureCourse>
 
 /** The indices of every day of a span, by the hours of a weather file. */
 export function pressureCourse(
   weather: Weather,
   { site, from, to }: { site: PressureSite; from: IsoDate; to: IsoDate },
-): PressureCourse {
+) {
   const began = Math.min(dayOf(from), site.starts.budbreak ?? Infinity) - LEAD_DAYS
   const hours = hoursUpTo(weather.hoursFrom(began), dayOf(to))
   const byHours = weather.form === 'hourly'
@@ -46,7 +36,9 @@ export function pressureCourse(
       return incubations(days, means, 1)
     },
     starts: site.starts,
+    /** The hours used to judge the days, and some before the first. */
     hours,
+    /** Why there are no days, or no values; null where there are. */
     why: whyNothing(weather, days.length),
   }
 }

@@ -1,32 +1,12 @@
 import { incidence } from '../../agronomy/disease/incidence.ts'
 import { severity } from '../../agronomy/disease/severity.ts'
 import type { ScoutingEntry } from '../../ledger/read/ledger.ts'
-import type { IsoDate } from '../../records/date.ts'
-import { DISEASES, type Disease } from '../../records/disease.ts'
+import { DISEASES } from '../../records/disease.ts'
 import { ORGANS, type Organ } from '../../records/kinds/scouting.ts'
 import type { ReportInput } from '../report.ts'
 
 /** What a scouting round found of one disease on one organ. Shares are 0 to 1. */
-export interface RoundRow {
-  date: IsoDate
-  block: string
-  disease: Disease
-  organ: Organ
-  looked: number
-  found: number
-  incidence: number
-  /** Wilson interval, 95 %. */
-  low: number
-  high: number
-  /** Mean share of surface affected: over all looked at, and over the affected ones; null where not scored. */
-  severity: number | null
-  severityAffected: number | null
-  /** Rows where it was found. */
-  rows: { from: number; to: number } | null
-  where: string | null
-  /** Why severity is null, or how the entry was interpreted; else null. */
-  why: string | null
-}
+export type RoundRow = ReturnType<typeof roundRows>[number]
 
 /** What the scouting rounds of a season found in the blocks, up to the day of the report. */
 export function roundsOf({ ledger, season, asOf, blocks }: ReportInput): RoundRow[] {
@@ -37,14 +17,14 @@ export function roundsOf({ ledger, season, asOf, blocks }: ReportInput): RoundRo
 }
 
 /** The rows of a scouting round: one for each disease and organ with a count, or with class counts alone. */
-export function roundRows(walk: ScoutingEntry): RoundRow[] {
+export function roundRows(walk: ScoutingEntry) {
   return DISEASES.flatMap((disease) => {
     const found = walk.found[disease]
     if (!found) return []
     const isCounted = (organ: Organ) => found[organ] !== undefined && walk.looked_at[organ] !== undefined
     // A severity or classes without an organ belong to bunches if counted, else to the first organ counted.
     const first = ORGANS.find(isCounted) ?? ORGANS.find((organ) => walk.looked_at[organ] !== undefined)
-    return ORGANS.flatMap((organ): RoundRow[] => {
+    return ORGANS.flatMap((organ) => {
       const score = found.scored?.[organ] ?? (organ === first ? found : {})
       const graded = gradedOf(score.classes)
       if (!isCounted(organ) && !graded) return []
@@ -62,11 +42,15 @@ export function roundRows(walk: ScoutingEntry): RoundRow[] {
           organ,
           looked,
           found: affected,
+          // With the Wilson interval, 95 %.
           ...share,
+          /** Mean share of surface affected: over all looked at, and over the affected ones; null where not scored. */
           severity: all,
           severityAffected: graded ? graded.severityAffected : ofAffected,
+          /** Rows where it was found. */
           rows: found.rows ? { from: found.rows.low, to: found.rows.high } : null,
           where: found.where ?? null,
+          /** Why severity is null, or how the entry was interpreted; else null. */
           why: remark({ all, looked, affected, graded }),
         },
       ]

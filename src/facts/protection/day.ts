@@ -29,20 +29,17 @@ export interface CoverDay {
   needed: boolean
 }
 
-/** The first and the last day on which a block needed protection. */
-export interface NeededSpan {
-  from: IsoDate
-  /** Last day so far; the day before `from` where none was. */
-  to: IsoDate
-  /** What the last day is based on. */
-  why: string
-}
+/** The first and the last day on which a block needed protection, and what the last day is based on. */
+export type NeededSpan = ReturnType<typeof neededSpan>
 
-/** The days on which something could be infected that a spray could protect, by the judgement of danger. */
+/**
+ * The days on which something could be infected that a spray could protect, by the judgement of danger; up to the day
+ * before `from` where none was.
+ */
 export function neededSpan(
   days: readonly CoverDay[],
   { start, isJudged }: { start: IsoDate; isJudged: boolean },
-): NeededSpan {
+) {
   const last = days.at(-1)
   if (!isJudged) return { from: start, to: addDays(start, -1), why: 'not known here' }
   // Searched from both ends, since judging a day takes time.

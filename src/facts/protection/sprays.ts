@@ -1,4 +1,4 @@
-import { type CoverEnd, rainCover } from '../../agronomy/spraying/rain-cover.ts'
+import { rainCover } from '../../agronomy/spraying/rain-cover.ts'
 import { lowest } from '../../agronomy/statistics/extremes.ts'
 import type { RainPeriod } from '../../agronomy/weather/rain-count.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
@@ -11,28 +11,7 @@ import { growthDays, intervalDays, type NotedStage } from './limits.ts'
 import { periodsBetween } from './periods.ts'
 
 /** The protection that one product of one spray gives a block against a disease. */
-export interface SprayCover {
-  date: IsoDate
-  product: string
-  /** Rows that were treated, where the entry names them. */
-  rows: { from: number; to: number } | null
-  /** Share of the block that was treated, 0 to 1; null where unknown; 0 for a spot spray of unknown extent. */
-  share: number | null
-  /** Whether it keeps off new infections, or only acts on existing disease; null where unknown. */
-  lasting: boolean | null
-  /** Last protected day; null where missing rain data leaves it open. */
-  until: IsoDate | null
-  /** What ends the protection. */
-  reason: CoverEnd | null
-  certain: boolean
-  /** Last day that is certainly protected, and the last that can be. */
-  sureUntil: IsoDate | null
-  atMost: IsoDate | null
-  /** First day on which the interval table advised against this class of product; null where there was none. */
-  notAdvised: IsoDate | null
-  /** Hour number of the end of the spray. */
-  sprayed: number
-}
+export type SprayCover = ReturnType<typeof sprayCover>
 
 export interface CoverFrom {
   disease: Disease
@@ -50,7 +29,7 @@ export interface CoverFrom {
 const lastCoveredDay = (hour: number) => Math.ceil((hour - 12) / 24) - 1
 
 /** The protection of one application, and what ends it. */
-export function sprayCover(application: Application, from: CoverFrom): SprayCover {
+export function sprayCover(application: Application, from: CoverFrom) {
   const { spray, product, share } = application
   const sprayed = dayOf(spray.date) * 24 + endMinutes(spray) / 60
   const interval = intervalDays(product, from.disease, {
@@ -84,15 +63,23 @@ export function sprayCover(application: Application, from: CoverFrom): SprayCove
   return {
     date: spray.date,
     product: product.id,
+    /** Rows that were treated, where the entry names them. */
     rows: spray.rows ? { from: spray.rows.low, to: spray.rows.high } : null,
+    /** Share of the block that was treated, 0 to 1; null where unknown; 0 for a spot spray of unknown extent. */
     share: share === null && isUnmeasuredSpot(spray) ? 0 : share,
+    /** Whether it keeps off new infections, or only acts on existing disease; null where unknown. */
     lasting: action.lasting,
+    /** Last protected day; null where missing rain data leaves it open. */
     until: day(cover.until),
+    /** What ends the protection. */
     reason: cover.reason,
     certain: cover.certain,
+    /** Last day that is certainly protected, and the last that can be. */
     sureUntil: day(cover.sureUntil),
     atMost: day(cover.overBy),
+    /** First day on which the interval table advised against this class of product; null where there was none. */
     notAdvised: notAdvisedOn(spray.date, interval.notAdvised, day(cover.overBy)),
+    /** Hour number of the end of the spray. */
     sprayed,
   }
 }
