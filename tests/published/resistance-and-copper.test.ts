@@ -3,18 +3,14 @@ import { type CopperCompound, copperPerHa } from '../../src/agronomy/spraying/ac
 import { copperWindow } from '../../src/agronomy/spraying/copper-window.ts'
 import { deltaT } from '../../src/agronomy/spraying/delta-t.ts'
 import { resolveDose } from '../../src/agronomy/spraying/dose.ts'
-import { GROUP_LIMITS, groupBreaches } from '../../src/agronomy/spraying/group-limits.ts'
-import { groupUses } from '../../src/agronomy/spraying/resistance.ts'
 import { sulphurWeather, windBand } from '../../src/agronomy/spraying/spray-weather.ts'
-import { normalGroup } from '../../src/records/fields/label-codes.ts'
 import { convert } from '../../src/records/units.ts'
 import { published } from './rows.ts'
+import { groupFindings } from './sprayed-groups.ts'
 
-const limitOf = (group: string) => GROUP_LIMITS.find((limit) => limit.group === group)!
+/** What `check` finds in sprays of these groups, 49 against downy and all others against powdery. */
 const breaches = (group: string, sprays: string[][]) =>
-  groupBreaches(sprays, limitOf(group))
-    .map((breach) => breach.kind)
-    .join(', ')
+  groupFindings(sprays, { against: group === '49' ? 'downy' : 'powdery' })
 const frac = 'FRAC OSBPI working group, January 2024, grapes'
 const australia =
   'Avcare (now CropLife Australia), limits some 20 years old, second-hand, read in AWRI, year not known'
@@ -57,6 +53,13 @@ describe('resistance', () => {
       want: 'in-row',
     },
     {
+      id: 'another between',
+      source: frac,
+      basis: 'derived',
+      got: () => breaches('49', [['49'], ['M01'], ['49'], ['M01'], ['M01']]),
+      want: '',
+    },
+    {
       id: 'three in a row',
       source: australia,
       basis: 'second-hand',
@@ -78,11 +81,11 @@ describe('resistance', () => {
       want: '',
     },
     {
-      id: 'count of the season',
+      id: 'three in the season',
       source: australia,
       basis: 'derived',
-      got: () => groupUses([['3'], ['3'], ['M02'], ['3']])[0]!.count,
-      want: limitOf('3').maxPerSeason,
+      got: () => breaches('3', [['3'], ['M02'], ['3'], ['M02'], ['3']]),
+      want: '',
     },
     {
       id: 'four in the season',
@@ -125,8 +128,8 @@ describe('resistance', () => {
       id: 'the example',
       source: 'FRAC code list 2018: U8 became 50',
       basis: 'memory',
-      got: () => groupUses([[normalGroup('U8')], [normalGroup('50')]])[0]!.longestRun,
-      want: 2,
+      got: () => groupFindings([['U8'], ['50']], { label: 'max_in_row: 1\n' }),
+      want: 'in-row',
     },
   ])
 })

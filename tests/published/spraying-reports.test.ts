@@ -311,25 +311,6 @@ describe('totals', () => {
 })
 
 describe('the rules', () => {
-  const frac = 'FRAC OSBPI working group, January 2024'
-  const australia =
-    'Avcare (now CropLife Australia), limits some 20 years old, second-hand, read in AWRI, year not known'
-  const sequence = (rule: string, groups: readonly string[], against: string) => {
-    const ids = [...new Set(groups)]
-    const files = Object.fromEntries(
-      ids.map((group) => [
-        `products/g${group.toLowerCase()}.yaml`,
-        product({ active: `name: active, group: "${group}"`, use: `against: ${against}, rate: 1-3 kg/ha` }),
-      ]),
-    )
-    const sprays = groups.map((group, index) => {
-      const date = new Date(Date.UTC(2026, 3, 20) + index * 12 * 86_400_000).toISOString().slice(0, 10)
-      return spray(date, [`g${group.toLowerCase()}, rate: 2 kg/ha, for: ${against}`])
-    })
-    return findingsOf(rule, { ...files, 'seasons/2026/sprays.yaml': sprays.join('') }).length > 0
-  }
-  const count = (groups: string[], against = 'downy') => sequence('action-group-count', groups, against)
-  const run = (groups: string[], against = 'downy') => sequence('action-group-run', groups, against)
   const deltaT = (temperature: number, humidity: number) =>
     /were ([\d.]+) °C apart \(Delta T\): (over|under) \d+/
       .exec(
@@ -346,15 +327,6 @@ describe('the rules', () => {
   const bureau =
     'Australian Bureau of Meteorology, year not known; wet bulb by the ASHRAE equations as PsychroLib 1.1.1 runs them'
   derived([
-    ['rule: two of four', frac, () => count(['49', 'M01', '49', 'M01']), true],
-    ['rule: one of four', frac, () => count(['49', 'M01', 'M01', 'M01']), false],
-    ['rule: two of five', frac, () => count(['49', 'M01', '49', 'M01', 'M01']), false],
-    ['rule', frac, () => run(['49', '49']), true],
-    ['rule, another between', frac, () => run(['49', 'M01', '49']), false],
-    ['rule: three in a row', australia, () => run(['3', '3', '3'], 'powdery'), true],
-    ['rule: two in a row', australia, () => run(['3', '3', 'M02', '3'], 'powdery'), false],
-    ['rule: three in the season', australia, () => count(['3', '3', 'M02', '3'], 'powdery'), false],
-    ['rule: four in the season', australia, () => count(['3', '3', 'M02', '3', 'M02', '3'], 'powdery'), true],
     ['rule', bureau, () => deltaT(20, 50), 'ideal'],
     ['rule', bureau, () => deltaT(30, 30), '12.0 over'],
     ['rule', bureau, () => deltaT(10, 90), '0.8 under'],

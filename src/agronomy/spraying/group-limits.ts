@@ -1,5 +1,3 @@
-import { groupUses } from './resistance.ts'
-
 interface GroupLimit {
   group: string
   disease: 'powdery' | 'downy'
@@ -45,19 +43,10 @@ export const GROUP_LIMITS: readonly GroupLimit[] = [
 ]
 
 /**
- * Breaches of one limit by the sprays of a season against the limit's disease on one block.
- * @param sprays group codes of each spray, oldest first; all sprays against the disease, not only this group's
- * @returns what was found and allowed, in a row and per season; empty where the limit is kept
- * Source: the limit's own body and year.
+ * How often a limit allows its group in a season, Infinity where it doesn't say.
+ * @param sprays all sprays of the season against the limit's disease on one block, not only this group's
  */
-export function groupBreaches(sprays: readonly (readonly string[])[], limit: GroupLimit) {
-  const use = groupUses(sprays).find((each) => each.group === limit.group)
-  if (!use) return []
-  const { maxInRow, maxPerSeason, fewSprays } = limit
-  const perSeason = fewSprays && sprays.length <= fewSprays.upTo ? fewSprays.maxPerSeason : maxPerSeason
-  const counts = [
-    { kind: 'in-row', found: use.longestRun, allowed: maxInRow ?? Infinity },
-    { kind: 'per-season', found: use.count, allowed: perSeason ?? Infinity },
-  ] as const
-  return counts.filter(({ found, allowed }) => found > allowed)
+export function mostPerSeason({ fewSprays, maxPerSeason }: GroupLimit, sprays: number): number {
+  const most = fewSprays && sprays <= fewSprays.upTo ? fewSprays.maxPerSeason : maxPerSeason
+  return most ?? Infinity
 }

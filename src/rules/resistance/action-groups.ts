@@ -1,5 +1,5 @@
-import { GROUP_LIMITS, groupBreaches } from '../../agronomy/spraying/group-limits.ts'
-import { groupUses } from '../../agronomy/spraying/resistance.ts'
+import { GROUP_LIMITS, mostPerSeason } from '../../agronomy/spraying/group-limits.ts'
+import { groupRuns } from '../../agronomy/spraying/resistance.ts'
 import { productPath } from '../../facts/judged.ts'
 import { groupsOf, type Sequence, sequences } from '../../facts/spraying/group-sequence.ts'
 import { diseaseWord } from '../../records/disease.ts'
@@ -18,25 +18,23 @@ export const actionGroupRun: Rule = {
 }
 
 function breaches({ disease, sprays }: Sequence): Found[] {
-  return groupUses(sprays.map(({ groups }) => groups)).flatMap(({ group, runs }) => {
+  return groupRuns(sprays.map(({ groups }) => groups)).flatMap(({ group, from, to }) => {
     const advice = GROUP_LIMITS.find((limit) => limit.group === group && limit.disease === disease)
-    return runs.flatMap(({ from, to }) =>
-      sprays.slice(from, to + 1).flatMap(({ applications }, index) => {
-        const one = applications.find((application) => groupsOf(application).includes(group))!
-        const label = one.product.max_in_row
-        const most = label ?? advice?.maxInRow ?? Infinity
-        if (index + 1 <= most) return []
-        const whose =
-          label === undefined
-            ? `${advice!.body}${advice!.year ? ` ${advice!.year}` : ''}`
-            : `the label, ${mention(one.product, ['max_in_row'])}`
-        return findingAt(one.spray, productPath(one), {
-          level: label === undefined ? 'warning' : 'error',
-          message: `group ${group} for the ${nth(index + 1)} time in a row against ${diseaseWord(disease)}. At most ${most} (${whose})`,
-          help: 'change to another group for the next spray',
-        })
-      }),
-    )
+    return sprays.slice(from, to + 1).flatMap(({ applications }, index) => {
+      const one = applications.find((application) => groupsOf(application).includes(group))!
+      const label = one.product.max_in_row
+      const most = label ?? advice?.maxInRow ?? Infinity
+      if (index + 1 <= most) return []
+      const whose =
+        label === undefined
+          ? `${advice!.body}${advice!.year ? ` ${advice!.year}` : ''}`
+          : `the label, ${mention(one.product, ['max_in_row'])}`
+      return findingAt(one.spray, productPath(one), {
+        level: label === undefined ? 'warning' : 'error',
+        message: `group ${group} for the ${nth(index + 1)} time in a row against ${diseaseWord(disease)}. At most ${most} (${whose})`,
+        help: 'change to another group for the next spray',
+      })
+    })
   })
 }
 
@@ -54,13 +52,12 @@ export const actionGroupCount: Rule = {
   check: (input) =>
     sequences(input).flatMap(({ disease, sprays }) =>
       GROUP_LIMITS.filter((limit) => limit.disease === disease).flatMap((limit) => {
-        const groups = sprays.map((spray) => spray.groups)
-        const broken = groupBreaches(groups, limit).find(({ kind }) => kind === 'per-season')
-        if (!broken) return []
         const held = sprays.filter((spray) => spray.groups.includes(limit.group))
-        const last = held[broken.allowed]!.applications.find((one) => groupsOf(one).includes(limit.group))!
+        const most = mostPerSeason(limit, sprays.length)
+        if (held.length <= most) return []
+        const last = held[most]!.applications.find((one) => groupsOf(one).includes(limit.group))!
         return findingAt(last.spray, productPath(last), {
-          message: `group ${limit.group}: ${broken.found} times this season against ${diseaseWord(disease)}, in ${sprays.length} sprays; at most ${broken.allowed} (${limit.body}${limit.year ? `, ${limit.year}` : ''})`,
+          message: `group ${limit.group}: ${held.length} times this season against ${diseaseWord(disease)}, in ${sprays.length} sprays; at most ${most} (${limit.body}${limit.year ? `, ${limit.year}` : ''})`,
           help: 'use another group for the rest of the season',
         })
       }),

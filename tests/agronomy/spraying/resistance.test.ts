@@ -1,50 +1,51 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { GROUP_LIMITS, groupBreaches } from '../../../src/agronomy/spraying/group-limits.ts'
-import { groupUses } from '../../../src/agronomy/spraying/resistance.ts'
+import { GROUP_LIMITS, mostPerSeason } from '../../../src/agronomy/spraying/group-limits.ts'
+import { groupRuns } from '../../../src/agronomy/spraying/resistance.ts'
 
-const useOf = (group: string, sprays: string[][]) => groupUses(sprays).find((use) => use.group === group)
+const runsOf = (group: string, sprays: string[][]) =>
+  groupRuns(sprays)
+    .filter((run) => run.group === group)
+    .map(({ from, to }) => [from, to])
 
-describe('runs and counts', () => {
+describe('runs', () => {
   test('no sprays have no groups', () => {
-    expect(groupUses([])).toEqual([])
-    expect(groupUses([[], []])).toEqual([])
+    expect(groupRuns([])).toEqual([])
+    expect(groupRuns([[], []])).toEqual([])
   })
 
   test('a product with two actives counts in both groups', () => {
     const sprays = [['3', '11'], ['3'], ['11']]
-    expect(useOf('3', sprays)).toEqual({
-      group: '3',
-      count: 2,
-      longestRun: 2,
-      runs: [{ from: 0, to: 1, length: 2 }],
-    })
-    expect(useOf('11', sprays)).toMatchObject({ count: 2, longestRun: 1, runs: [] })
-  })
-
-  test('the same group twice in one spray counts once', () => {
-    expect(useOf('3', [['3', '3'], ['M02']])).toMatchObject({ count: 1, longestRun: 1, runs: [] })
-  })
-
-  test('any spray without the group breaks the run, and each run is listed', () => {
-    const use = useOf('7', [['7'], ['7'], ['M02'], ['7'], ['7'], ['7'], []])
-    expect(use).toMatchObject({ count: 5, longestRun: 3 })
-    expect(use!.runs).toEqual([
-      { from: 0, to: 1, length: 2 },
-      { from: 3, to: 5, length: 3 },
+    expect(runsOf('3', sprays)).toEqual([[0, 1]])
+    expect(runsOf('11', sprays)).toEqual([
+      [0, 0],
+      [2, 2],
     ])
   })
 
-  test('counts agree with the sprays, and no run is longer than the count', () => {
+  test('the same group twice in one spray counts once', () => {
+    expect(runsOf('3', [['3', '3'], ['M02']])).toEqual([[0, 0]])
+  })
+
+  test('any spray without the group breaks the run, and each run is listed', () => {
+    expect(runsOf('7', [['7'], ['7'], ['M02'], ['7'], ['7'], ['7'], []])).toEqual([
+      [0, 1],
+      [3, 5],
+    ])
+  })
+
+  test('the runs of a group hold exactly the sprays that held it, with a spray without it between', () => {
     const sprays = fc.array(fc.array(fc.constantFrom<string>('3', '11', '7', 'M02'), { maxLength: 3 }), {
       maxLength: 12,
     })
     fc.assert(
       fc.property(sprays, (list) => {
-        for (const use of groupUses(list)) {
-          expect(use.count).toBe(list.filter((groups) => groups.includes(use.group)).length)
-          expect(use.longestRun).toBeGreaterThanOrEqual(1)
-          expect(use.longestRun).toBeLessThanOrEqual(use.count)
+        for (const group of ['3', '11', '7', 'M02']) {
+          const runs = runsOf(group, list)
+          for (const [at, groups] of list.entries())
+            expect(runs.some(([from, to]) => from! <= at && at <= to!)).toBe(groups.includes(group))
+          for (const [at, [from]] of runs.entries())
+            if (at > 0) expect(from).toBeGreaterThan(runs[at - 1]![1]! + 1)
         }
       }),
     )
@@ -54,26 +55,12 @@ describe('runs and counts', () => {
 describe('limits', () => {
   const of = (group: string) => GROUP_LIMITS.find((limit) => limit.group === group)!
 
-  test('a group that was not sprayed breaks nothing', () => {
-    expect(groupBreaches([['M02'], ['M02']], of('3'))).toEqual([])
-  })
-
-  test('what was found and allowed is told, row and season each for itself', () => {
-    expect(groupBreaches([['3'], ['3'], ['3'], ['3']], of('3'))).toEqual([
-      { kind: 'in-row', found: 4, allowed: 2 },
-      { kind: 'per-season', found: 4, allowed: 3 },
-    ])
-  })
-
   test('the stricter count of group 49 ends with the fifth spray', () => {
-    const season = (others: number) => [['49'], ['M01'], ['49'], ...new Array<string[]>(others).fill(['M01'])]
-    expect(groupBreaches(season(1), of('49'))).toEqual([{ kind: 'per-season', found: 2, allowed: 1 }])
-    expect(groupBreaches(season(2), of('49'))).toEqual([])
+    expect([3, 4, 5, 9].map((sprays) => mostPerSeason(of('49'), sprays))).toEqual([1, 1, 2, 2])
   })
 
-  test('a limit without a row or a season looks only at the other', () => {
-    const limit = { ...of('11'), maxPerSeason: null }
-    expect(groupBreaches([['11'], ['11'], ['11']], limit)).toEqual([])
+  test('a limit that says nothing of the season allows any number', () => {
+    expect(mostPerSeason({ ...of('11'), maxPerSeason: null }, 20)).toBe(Infinity)
   })
 
   test('every limit names its body', () => {
