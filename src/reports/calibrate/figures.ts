@@ -10,9 +10,8 @@ export const FIGURES = figures('spraying', [
       'litres per hectare = 600 x flow / (speed x width), with L/min, km/h and m; or litres caught / plot area x 10 000. On a plot of 1/128 acre, the US fl oz caught are the US gal/acre.',
     units: 'L/ha',
     choices: 'The width is what one pass treats: row spacing times the rows of a pass.',
-    source:
+    'second-hand':
       'Teagasc crop-spraying paper 2010, second-hand, read on independent.ie; Good Fruit Grower, calibration steps, year not known, for the area method; Utah State University Extension 2014-03 for 1/128 acre',
-    basis: 'second-hand',
   },
   {
     name: 'sprayer-flow',
@@ -21,9 +20,8 @@ export const FIGURES = figures('spraying', [
     formula:
       'speed = 3.6 x metres / seconds; flow wanted = volume x speed x width / 600. Flow grows with the square root of pressure.',
     units: 'L/min; km/h; m',
-    source:
+    memory:
       'Teagasc crop-spraying paper 2010, second-hand, read on independent.ie; the nozzle law from memory',
-    basis: 'memory',
   },
   {
     name: 'nozzle-check',
@@ -32,9 +30,8 @@ export const FIGURES = figures('spraying', [
     formula: 'deviation = (flow - mean) / mean',
     units: 'L/min; share',
     limits: 'A nozzle agrees if it is within 10 % of the mean.',
-    source:
+    'second-hand':
       'state publications of Florida, second-hand, read on study pages for pest-control examinations, year not known',
-    basis: 'second-hand',
   },
   {
     name: 'output-wanted',
@@ -44,7 +41,6 @@ export const FIGURES = figures('spraying', [
       'flow = volume x speed x width / 600; new speed = speed x output now / output wanted; new pressure = pressure x (flow wanted / flow now)²',
     units: 'L/ha; L/min; km/h; bar',
     limits: 'The whole sprayer may be 5 % off, a nozzle 10 %.',
-    source: 'Ozkan 2021, Ohio State University Extension FABE-537; the nozzle law from memory',
-    basis: 'memory',
+    memory: 'Ozkan 2021, Ohio State University Extension FABE-537; the nozzle law from memory',
   },
 ])

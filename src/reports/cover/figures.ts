@@ -13,9 +13,7 @@ export const FIGURES = figures('disease', [
       'At a limit, protection is probably no longer enough, though some may be left. Where rain is missing, protection is unknown.',
     choices:
       'Total rain counts, not the single fall. A block sprayed over several days counts as one, and the part that ends first decides. Shares may overlap, so they do not add up. Where the interval table advises no product of a class, the days of the next lower band are used. The report then says so.',
-    source:
-      'La Vigne/Phytoma archive VI1532118402, year not known (25 mm in total); the other limits are those of your labels',
-    basis: 'read',
+    read: 'La Vigne/Phytoma archive VI1532118402, year not known (25 mm in total); the other limits are those of your labels',
   },
   {
     name: 'protection',
@@ -28,17 +26,14 @@ export const FIGURES = figures('disease', [
       'Where the label does not say: a spray dries in 2 h (common practice, no source); a contact protectant stands 25 mm of rain. A product without lasting protection ends after 0.2 mm or 2 days (common practice, no source). A biological lasts the short end of its interval, 7 days at most (common practice, no source). A spot spray or part of a block protects only what it treated. Two sprays of some vines or of a share may have met the same vines. The least that can be protected is given.',
     choices:
       "Where rain starts as spraying ends, it falls on wet leaves, so nothing counts as protected. Where only the day's total rain is known, protection is unknown.",
-    source:
-      'Missouri Grape and Wine Institute 2019 (an inch; every product dries first); La Vigne/Phytoma VI1532118402 (25 mm in total); Nita, Virginia Tech 2011 (contact options on mildew); French agro-ecology wiki (bicarbonate washes off)',
-    basis: 'read',
+    read: 'Missouri Grape and Wine Institute 2019 (an inch; every product dries first); La Vigne/Phytoma VI1532118402 (25 mm in total); Nita, Virginia Tech 2011 (contact options on mildew); French agro-ecology wiki (bicarbonate washes off)',
   },
   {
     name: 'cover-gaps',
     keys: ['cover.blocks.gaps.from', 'cover.blocks.gaps.to', 'cover.blocks.gaps.worstIndex'],
     what: 'Unprotected days in a row on which infection was possible, with their highest disease index and highest danger.',
     units: 'dates; points',
-    source: 'protection and danger, day by day: see `danger` and `protection`',
-    basis: 'own',
+    own: 'protection and danger, day by day: see `danger` and `protection`',
   },
   {
     name: 'harvest-stop',
@@ -49,8 +44,7 @@ export const FIGURES = figures('disease', [
     units: 'dates',
     limits: 'Without a window, no last day is given. Products without a recorded PHI are named.',
     choices: 'The cautious reading counts: spraying ends at midnight.',
-    source: 'the label, as copied into the product record',
-    basis: 'own',
+    own: 'the label, as copied into the product record',
   },
   {
     name: 'cover-detail',
@@ -61,7 +55,6 @@ export const FIGURES = figures('disease', [
     what: 'From when to when a block needs protection. For each spray: what it protected, on which rows, until when, and what ended it. For each gap: what came before.',
     limits:
       'Protection is needed while infection is possible. Powdery and black rot: from 10 cm of shoots to veraison. Downy: to softening, later where fresh oil spots are on the leaves. Botrytis: at its own times. See `danger`.',
-    source: 'as `danger` says',
-    basis: 'own',
+    own: 'as `danger` says',
   },
 ])

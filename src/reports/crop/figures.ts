@@ -7,9 +7,8 @@ export const FIGURES = figures('crop and harvest', [
     keys: ['crop.blocks.vines'],
     what: 'Living vines: rows x row length / vine spacing, minus the missing ones.',
     formula: 'vines = rows x row length / vine spacing - missing vines',
-    source:
+    'common practice':
       'common practice, no source; agrees with a kiwiberry guide of the University of New Hampshire, year not known',
-    basis: 'common practice',
   },
   {
     name: 'crop-estimate',
@@ -21,8 +20,7 @@ export const FIGURES = figures('crop and harvest', [
     limits: 'From fewer than ten vines, it is called a guess (our limit).',
     choices:
       'Number and weight of bunches are taken as independent. Where vines with many bunches have light ones, the error is overstated.',
-    source: 'Zou & Donner 2008, Stat. Med. 27:1693, from memory; Student 1908 for counts and weights',
-    basis: 'memory',
+    memory: 'Zou & Donner 2008, Stat. Med. 27:1693, from memory; Student 1908 for counts and weights',
   },
   {
     name: 'growth-factor',
@@ -30,9 +28,7 @@ export const FIGURES = figures('crop and harvest', [
     what: "Bunch weight at harvest divided by that in the lag phase: from the block's own seasons, else 2.",
     formula: 'The mean of your own seasons is used. Their variation is pooled with that of the default.',
     limits: 'The default ranges from 1.67 to 2.5.',
-    source:
-      'Wolfe, Oregon State University, and Fiola, University of Maryland, year not known (factor 2); de la Fuente et al. 2015, OENO One 49 (40 to 60 % of the final weight)',
-    basis: 'read',
+    read: 'Wolfe, Oregon State University, and Fiola, University of Maryland, year not known (factor 2); de la Fuente et al. 2015, OENO One 49 (40 to 60 % of the final weight)',
   },
   {
     name: 'crop-load',
@@ -41,8 +37,7 @@ export const FIGURES = figures('crop and harvest', [
     formula: 'crop load = kg picked / living vines / kg of prunings a vine',
     limits:
       'Usual is 4 to 10 on a single canopy, 5 to 10 on a divided one. Other varieties and climates differ. Prunings of another winter do not count.',
-    source: 'Kliewer & Dokoozlian 2005, Am. J. Enol. Vitic. 56, abstract',
-    basis: 'read',
+    read: 'Kliewer & Dokoozlian 2005, Am. J. Enol. Vitic. 56, abstract',
   },
   {
     name: 'crop-detail',
@@ -57,8 +52,7 @@ export const FIGURES = figures('crop and harvest', [
     formula:
       'The intervals of the blocks are combined in quadrature. Where blocks share the default growth factor, they are added up.',
     units: 'counts; kg; kg/ha',
-    source: 'the recorded counts; joining: textbook',
-    basis: 'own',
+    own: 'the recorded counts; joining: textbook',
   },
   {
     name: 'counting-plan',
@@ -67,16 +61,14 @@ export const FIGURES = figures('crop and harvest', [
     formula:
       'n = the smallest number for which t x variation / sqrt(n) is within the error that the other parts leave',
     units: 'vines; bunches',
-    source: 'Wolpert & Vilas 1992, Am. J. Enol. Vitic. (year and formula from memory)',
-    basis: 'memory',
+    memory: 'Wolpert & Vilas 1992, Am. J. Enol. Vitic. (year and formula from memory)',
   },
   {
     name: 'past-estimates',
     keys: ['crop.blocks.past', 'crop.blocks.learned', 'crop.blocks.learnedApplied'],
     what: 'Past estimates against what was picked, and the factor that would have corrected them.',
     formula: "factor = geometric mean of picked / estimated. The interval is Student's t on the logarithms.",
-    source: 'the recorded crops and picks',
-    basis: 'own',
+    own: 'the recorded crops and picks',
   },
   {
     name: 'thinning',
@@ -85,7 +77,6 @@ export const FIGURES = figures('crop and harvest', [
     formula: 'bunches to keep = target / (vines x weight of a bunch at harvest)',
     units: 'bunches a vine',
     limits: 'The bunches left can grow heavier than without thinning, so count again.',
-    source: 'own arithmetic of the estimate',
-    basis: 'own',
+    own: 'own arithmetic of the estimate',
   },
 ])

@@ -16,9 +16,7 @@ export const FIGURES = figures('crop and harvest', [
     units: 'kg; hours; L',
     choices:
       'The rate is that of your own past picks. Without any, it is `harvest: picking` in vineyard.yaml.',
-    source:
-      'your own figures; published for comparison: 50 kg per person-hour, United Kingdom, hortnews.com, year not known',
-    basis: 'own',
+    own: 'your own figures; published for comparison: 50 kg per person-hour, United Kingdom, hortnews.com, year not known',
   },
   {
     name: 'cellar-plan',
@@ -29,8 +27,7 @@ export const FIGURES = figures('crop and harvest', [
     what: 'Tanks, bottles and press loads for the juice expected; the order of picking; what was picked against the plan.',
     formula: 'bottles = litres / litres a bottle; loads = kg / kg a load, rounded up',
     units: 'L; counts; dates',
-    source: 'your own figures in vineyard.yaml; else a default, which is named',
-    basis: 'own',
+    own: 'your own figures in vineyard.yaml; else a default, which is named',
   },
   {
     name: 'harvest-range',
@@ -38,7 +35,6 @@ export const FIGURES = figures('crop and harvest', [
     what: 'The plan for a low, a likely and a high crop and picking rate.',
     formula: 'least = low crop at the fast rate; most = high crop at the slow rate',
     units: 'kg; hours; kg per person-hour',
-    source: 'your own picks (Student t); else the rate in vineyard.yaml',
-    basis: 'own',
+    own: 'your own picks (Student t); else the rate in vineyard.yaml',
   },
 ])

@@ -13,8 +13,7 @@ export const FIGURES = figures('spraying', [
     formula: 'area = rows x row length x row spacing / 10 000, or the area as written',
     units: 'ha',
     limits: 'It includes half a row spacing outside each edge row. Headlands are not included.',
-    source: 'common practice, no source',
-    basis: 'common practice',
+    'common practice': 'common practice, no source',
   },
   {
     name: 'part-spray',
@@ -25,8 +24,7 @@ export const FIGURES = figures('spraying', [
     units: 'L for a vine',
     choices:
       'Which vines a spray of some vines or of a share met is not recorded. Intervals, applications, totals of a product and `totals.blocks.copper.most` take two such sprays as on the same vines. That is the most that a vine can have had. Protection counts only the larger of the two. That is the least. Write `rows` to have them told apart.',
-    source: "the label, as copied into the product's record; areas by proportion",
-    basis: 'own',
+    own: "the label, as copied into the product's record; areas by proportion",
   },
   {
     name: 'pace',
@@ -35,8 +33,7 @@ export const FIGURES = figures('spraying', [
     formula: 'km/h = 600 x flow / (water x width); seconds = 3.6 x metres / speed',
     units: 'km/h; s for a row or a vine',
     limits: 'It means one pass a row. Where a row is sprayed from both sides, each side takes half the time.',
-    source: 'Teagasc crop-spraying paper 2010, second-hand, read on independent.ie',
-    basis: 'second-hand',
+    'second-hand': 'Teagasc crop-spraying paper 2010, second-hand, read on independent.ie',
   },
   {
     name: 'water',
@@ -44,8 +41,7 @@ export const FIGURES = figures('spraying', [
     what: 'Spray liquid for the whole job, and per hectare of ground.',
     formula: 'water = water per hectare x treated area',
     units: 'L; L/ha',
-    source: 'the units alone',
-    basis: 'own',
+    own: 'the units alone',
   },
   {
     name: 'tank-fills',
@@ -54,9 +50,7 @@ export const FIGURES = figures('spraying', [
     formula: 'full tanks = floor(water / tank); last tank = water - full tanks x tank',
     units: 'L',
     limits: 'A remainder below a billionth of the job is rounding by the computer, not a fill.',
-    source:
-      'the units alone; agrees with a Canadian provincial factsheet, Calculating Spray Application Information, year not known',
-    basis: 'own',
+    own: 'the units alone; agrees with a Canadian provincial factsheet, Calculating Spray Application Information, year not known',
   },
   {
     name: 'dose',
@@ -67,9 +61,7 @@ export const FIGURES = figures('spraying', [
     units: 'kg/ha or L/ha; g/L or mL/L',
     choices:
       'In concentrate spraying, the amount per hectare stays that of the dilute volume, so each tank holds more. The dose of a wetter that is given for the spray itself is not raised.',
-    source:
-      'AWRI, Spray application in vineyards, year not known, and Viti-note Determining dilute water volumes, year not known; LWG Bayern, Das Laubwandflächen-Modell, year not known',
-    basis: 'read',
+    read: 'AWRI, Spray application in vineyards, year not known, and Viti-note Determining dilute water volumes, year not known; LWG Bayern, Das Laubwandflächen-Modell, year not known',
   },
   {
     name: 'product-amounts',
@@ -79,8 +71,7 @@ export const FIGURES = figures('spraying', [
     units: 'kg or L',
     limits:
       'The amounts of the fills add up exactly to the total. Printed amounts are rounded to what a scale shows.',
-    source: 'the units alone',
-    basis: 'own',
+    own: 'the units alone',
   },
   {
     name: 'over-label',
@@ -96,16 +87,15 @@ export const FIGURES = figures('spraying', [
       "A spray is over the label in five cases: the dose is too high; there was one application more than the season allows, for the product or the use; there were more than `max_total`; it came sooner than the shortest interval, and the sprays inside it are more than one dose; the vines had grown past `stages`. For growth, the spray's own stage counts, or the last one noted on at least half of the vines.",
     choices:
       "Three errors leave the dates: a short interval within one dose; a target that is not on the label; copper over `limits`. When your adviser or the authority has answered, write it into the spray: `cleared: { on: DATE, by: NAME, pick_from: DATE, enter_from: DATE }`. Reports then give those dates as cleared, never before the label's own. Without `enter_from`, nobody enters before `pick_from`.",
-    source: 'common practice, no source: a label sets its waiting times for the uses that it allows',
-    basis: 'common practice',
+    'common practice':
+      'common practice, no source: a label sets its waiting times for the uses that it allows',
   },
   {
     name: 'label-range',
     keys: ['mix.products.range', 'mix.products.inRange'],
     what: "The label's range of dose for this target, and whether the dose lies in it.",
     limits: 'A dose on the limit is inside. So is one within a billionth of it.',
-    source: "your label, as copied into the product's record",
-    basis: 'own',
+    own: "your label, as copied into the product's record",
   },
   {
     name: 'mixing-order',
@@ -115,54 +105,46 @@ export const FIGURES = figures('spraying', [
       'The order is: 1 water conditioners; 2 what dissolves (SG, SP, ST); 3 what must wet and disperse (WG, WP, WT); 4 suspensions (SC, CS, SE, ZC, ZE); 5 emulsions and oil dispersions (EC, EW, OD, DC, ME); 6 solutions (SL); 7 wetters and oils.',
     choices:
       "Follow the label's order where it differs. Published orders differ on three things: soluble before dispersible powders; emulsions before solutions; what ME means. `mix` says so where it matters for the tank. Products of one rank stay in the order in which you named them. A product whose place is unknown comes last.",
-    source: `a compromise between ${ORDERS}; no source prints this very order`,
-    basis: 'derived',
+    derived: `a compromise between ${ORDERS}; no source prints this very order`,
   },
   {
-    source: 'the units alone',
-    basis: 'own',
     name: 'fills',
     keys: ['mix.even', 'mix.fills', 'mix.toAdd', 'mix.tooMuch', 'mix.waterBy', 'mix.products.perFill'],
     what: 'Each fill of the tank in turn, in equal parts where you ask for it. Also what to add to what is in the tank, and where the figure for water comes from.',
     formula: 'an even fill = water / number of fills; to add = fill - what is in the tank',
     units: 'L; kg or L',
+    own: 'the units alone',
   },
   {
-    source: "your label, as copied into the product's record",
-    basis: 'own',
     name: 'dose-limits',
     keys: ['mix.products.limits', 'mix.products.capped', 'mix.products.concentrationFactor', 'mix.offRate'],
     what: "The limits that apply to the dose, and whether a maximum per ground area lowered it. How many times the dilute concentration the tank holds. How far the sprayer's output is from the water you want.",
     formula: 'factor = dilute volume / water per hectare; off = output / wanted - 1',
+    own: "your label, as copied into the product's record",
   },
   {
-    source: 'the units alone',
-    basis: 'own',
     name: 'scale-rounding',
     keys: ['mix.products.rounded'],
     what: 'The amount that a scale or jug can show, and how much that changes the dose.',
     limits:
       "Amounts go to the nearest step of the scale. They go down where the next step up would exceed the label's maximum.",
+    own: 'the units alone',
   },
   {
     name: 'mixing-steps',
     keys: ['mix.steps'],
     what: 'The products in mixing order, each with its rank and the reason, and where sources differ.',
-    source: `a compromise between ${ORDERS}; no source prints this very order`,
-    basis: 'derived',
+    derived: `a compromise between ${ORDERS}; no source prints this very order`,
   },
   {
-    source: 'the units alone',
-    basis: 'own',
     name: 'pass-time',
     keys: ['mix.time', 'calibrate.course', 'calibrate.plot'],
     what: 'Minutes of spraying for the job and for one tank, without turns and refills. Also the run or plot of a calibration.',
     formula: 'hours = area / (speed x width / 10), with km/h and m',
     units: 'minutes; m; seconds',
+    own: 'the units alone',
   },
   {
-    source: "your label, as copied into the product's record",
-    basis: 'own',
     name: 'after-a-mix',
     keys: ['mix.after'],
     what: 'What follows if you spray the mix: re-entry, first day of picking, next application, and the stock left.',
@@ -170,5 +152,6 @@ export const FIGURES = figures('spraying', [
       'stock left = stock - what was sprayed since it was counted - this mix. The other figures are calculated as in `ready`, `note` and `today`.',
     choices:
       'Where no end time is recorded, re-entry counts from the end of the day. The pre-harvest interval (PHI) is given by the cautious reading, and with the day of spraying as day 0.',
+    own: "your label, as copied into the product's record",
   },
 ])

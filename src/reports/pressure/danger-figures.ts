@@ -1,9 +1,8 @@
-import { type Figure, under } from '../../facts/figure.ts'
+import { under, type WrittenFigure } from '../../facts/figure.ts'
 
 /** What `explain danger` says: the whole of the judgement. */
-export const DANGER: Figure = {
+export const DANGER: WrittenFigure = {
   name: 'danger',
-  topic: 'disease',
   keys: [
     'pressure.danger',
     'cover.blocks.days.danger',
@@ -24,7 +23,6 @@ export const DANGER: Figure = {
     'Unknown hours or days make it unknown, unless it is high already. Unknown is never low. The last 2 days of a station may be missing. A disease is judged only where the site names it (`diseases:`), or a product, a find or a threshold does.',
   choices:
     'A noted stage means that the vines had reached it by that day. So it never lowers the danger of earlier days. Where no stage is noted, one of these is used and named: the heat sum of the variety; past blooms of the block; the usual calendar at the latitude. Fruit that may be at risk is then at least moderate for powdery. Below 12 °C, botrytis is taken as at 12 °C (a public reading of Broome et al.). These are common practice, without a source: 7 days back; 10 days before bloom; a class for the variety; when leaves stop mattering (powdery and black rot at veraison, downy at softening).',
-  source:
+  'common practice':
     'days to symptoms: Nita 2012, Virginia Tech, and ADVID, year not known; the indices as each says; a week to the next round and the spans named above: common practice, no source',
-  basis: 'common practice',
 }

@@ -15,9 +15,8 @@ export const FIGURES = figures('disease', [
       'The temperatures are 21.1 to 29.4 °C inclusive, and 35.0 °C. A day with missing hours has a lowest and a highest value.',
     choices:
       'Until 60 is reached, a day at 95 °F counts like any other. No source settles this. The reset to 0 is from memory.',
-    source:
+    memory:
       'Gubler, Rademacher, Vasquez & Thomas 1999, APSnet Features, introduction read; rules of the University of California Cooperative Extension, second-hand, as reprinted by Western Farm Press, year not known; the reset to 0 from memory',
-    basis: 'memory',
   },
   {
     name: 'downy-primary',
@@ -28,8 +27,7 @@ export const FIGURES = figures('disease', [
     units: 'true, false, or null where data are missing',
     choices:
       'Five rules are in use, and each day names the one used. That the 24 hours may start at any hour is our choice.',
-    source: 'DPIRD Western Australia 2021; WineSkills, Plumpton, year not known',
-    basis: 'read',
+    read: 'DPIRD Western Australia 2021; WineSkills, Plumpton, year not known',
   },
   {
     name: 'botrytis-risk',
@@ -42,9 +40,8 @@ export const FIGURES = figures('disease', [
       'There is no value outside 12 to 30 °C. The equation is stated for 4 to 24 h of wetness. A dry gap above 4 h ends a spell.',
     choices:
       'A spell without wetness is no risk, though the equation gives 0.066 there. A value on a limit takes the higher class.',
-    source:
+    memory:
       'Broome, English, Marois, Latorre & Aviles 1995, Phytopathology 85:97-102, second-hand, coefficients read in four public research codes; bounds of the classes from memory',
-    basis: 'memory',
   },
   {
     name: 'black-rot-infection',
@@ -56,9 +53,8 @@ export const FIGURES = figures('disease', [
     limits: 'The table is for 10.0 to 32.2 °C. A dry gap above 4 h ends a spell.',
     choices:
       'No source gives a rule between the rows. Leaves that get wet again within two days could still be infected. So a spell just under the hours is no all-clear.',
-    source:
+    'second-hand':
       'Spotts 1977, Phytopathology 67:1378-1381, abstract read; its table second-hand, as printed by Michigan State University IPM, year not known',
-    basis: 'second-hand',
   },
   {
     name: 'powdery-ascospores',
@@ -70,8 +66,7 @@ export const FIGURES = figures('disease', [
     limits: 'It counts from budbreak on.',
     choices:
       "The rule is combined from three sources. Two thirds of the hours of the Mills table's heavy class come to about the same 12 h.",
-    source: 'UC rule of 12-15 h wet at 50-80 °F (from memory); rain: Gadoury & Pearson 1990 (from memory)',
-    basis: 'memory',
+    memory: 'UC rule of 12-15 h wet at 50-80 °F (from memory); rain: Gadoury & Pearson 1990 (from memory)',
   },
   {
     name: 'downy-secondary',
@@ -82,8 +77,7 @@ export const FIGURES = figures('disease', [
     units: 'true, false, or null where data or the latitude are missing',
     choices:
       'Dark means from sunset to sunrise by date and latitude. The rule assumes that oil spots are there.',
-    source: 'WineSkills, Plumpton, year not known; DPIRD Western Australia 2021',
-    basis: 'read',
+    read: 'WineSkills, Plumpton, year not known; DPIRD Western Australia 2021',
   },
   {
     name: 'downy-incubation',
@@ -96,9 +90,8 @@ export const FIGURES = figures('disease', [
       'Outside 10 to 28 °C, the earliest day continues at the pace of the limit. The latest day stands still there. The limit is ours: the range of the papers was not read. An hour without a temperature adds nothing, so spots may come sooner.',
     choices:
       'The earliest day is by the humid equation from the first day of the spell. The latest is by the dry one from its last day.',
-    source:
+    'second-hand':
       'Rossi et al. 2002, Atti Giornate Fitopatologiche 2:263-270, and 2008, Ecol. Modelling 212:480-491, second-hand, read in a literature note and three public research codes',
-    basis: 'second-hand',
   },
   {
     name: 'downy-oospores',
@@ -109,9 +102,8 @@ export const FIGURES = figures('disease', [
     limits: 'A day without a mean adds nothing, so the sum is a minimum.',
     choices:
       'In the south, it counts from 1 July, by our own choice. It is shown beside the primary rule and never overrides it.',
-    source:
+    memory:
       'base of 8 °C and 170: French-Swiss advice text, year not known, read; that Agroscope counts from 160 to 170, from memory',
-    basis: 'memory',
   },
   {
     name: 'worst-fortnight',
@@ -121,8 +113,7 @@ export const FIGURES = figures('disease', [
       'Over any 14 days in a row, the days that count for each disease are added up. Of two equal fortnights, the first is given.',
     units: 'dates; mm; °C',
     choices: 'All three diseases count alike. Botrytis counts from moderate risk.',
-    source: 'the indices, day by day',
-    basis: 'own',
+    own: 'the indices, day by day',
   },
   {
     name: 'pressure-detail',
@@ -134,14 +125,12 @@ export const FIGURES = figures('disease', [
     units: 'points; hours; °C',
     limits:
       'Wetness is measured where the station has it. Else it is estimated from rain and humidity, and the report says so.',
-    source: 'as the index named: see powdery-index, downy-primary, botrytis-risk, black-rot-infection',
-    basis: 'own',
+    own: 'as the index named: see powdery-index, downy-primary, botrytis-risk, black-rot-infection',
   },
   {
     name: 'infection-detail',
     keys: ['pressure.incubations', 'pressure.oospores', 'pressure.worstFortnight'],
     what: 'First and last day of infections, of their incubation, of oospore ripening and of the worst fortnight. Hours or days that are missing or outside the equations are counted.',
-    source: 'as of the figure beside it; the fortnight is our own',
-    basis: 'own',
+    own: 'as of the figure beside it; the fortnight is our own',
   },
 ])

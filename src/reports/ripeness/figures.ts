@@ -10,9 +10,8 @@ export const FIGURES = figures('ripening', [
       'interval = mean ± t x s / sqrt(n); n needed = the smallest n for which t x s / sqrt(n) is within the margin',
     units: 'degrees Brix; readings',
     limits: 'There is no interval from fewer than three readings, nor from one pooled reading.',
-    source:
+    'second-hand':
       'Student 1908, Biometrika 6:1-25, second-hand, as given by Statistics for Environmental Engineers, year not known',
-    basis: 'second-hand',
   },
   {
     name: 'titratable-acidity',
@@ -22,9 +21,7 @@ export const FIGURES = figures('ripening', [
     units: 'g/L',
     choices:
       'Titration ends at pH 7 (OIV) or 8.2 (America, Australia), which reads a little higher. The end point is kept with the result.',
-    source:
-      'Ribéreau-Gayon et al., Handbook of Enology vol. 1, year not known; OIV-MA-AS313-01, listing at oiv.int, year not known; AWRI Technical Note TN14, year not known',
-    basis: 'read',
+    read: 'Ribéreau-Gayon et al., Handbook of Enology vol. 1, year not known; OIV-MA-AS313-01, listing at oiv.int, year not known; AWRI Technical Note TN14, year not known',
   },
   {
     name: 'sugar-rate',
@@ -33,9 +30,8 @@ export const FIGURES = figures('ripening', [
     formula:
       "The rate is the slope of a line through the last sampling days. Its interval is by Student's t.",
     units: 'Brix per day',
-    source:
+    'second-hand':
       'least squares; agrees with Anscombe 1973, The American Statistician 27:17-21, second-hand, data as given by vega-datasets',
-    basis: 'second-hand',
   },
   {
     name: 'sample-detail',
@@ -44,8 +40,7 @@ export const FIGURES = figures('ripening', [
       'readings of oechsle endPoint roughAlcohol brixAcidRatio brixPhSquared seeds taste',
     ),
     what: 'Readings of a sample, what each was of, and the ratios of their means. Also the end point of its titration, and seeds and taste as noted.',
-    source: 'as brix-acid-ratio, brix-ph-squared and rough-alcohol',
-    basis: 'own',
+    own: 'as brix-acid-ratio, brix-ph-squared and rough-alcohol',
   },
   {
     name: 'sugar-loading',
@@ -53,16 +48,14 @@ export const FIGURES = figures('ripening', [
     what: 'Sugar in one berry, and whether more is still coming in. Brix also rises when berries only dry out.',
     formula: 'sugar in a berry = berry weight x Brix x 10; rate = difference / days',
     units: 'g; mg a berry; mg a berry and day',
-    source: 'Deloire, sugar loading, in Wines & Vines, year not known',
-    basis: 'read',
+    read: 'Deloire, sugar loading, in Wines & Vines, year not known',
   },
   {
     name: 'ripening-course',
     keys: ['ripeness.trends.course', 'ripeness.trends'],
     what: 'The line through the last sampling days, with a 95 % interval of the mean. Acid and pH have theirs.',
-    source:
+    'second-hand':
       'least squares, and Student 1908, Biometrika 6:1-25, second-hand, as given by Statistics for Environmental Engineers, year not known',
-    basis: 'second-hand',
   },
   {
     name: 'field-to-press',
@@ -76,7 +69,6 @@ export const FIGURES = figures('ripening', [
     formula:
       "difference = mean of press - sample, over picks that have both. The interval is by Student's t.",
     units: 'degrees Brix',
-    source: 'the recorded picks and samples',
-    basis: 'own',
+    own: 'the recorded picks and samples',
   },
 ])

@@ -10,9 +10,8 @@ export const FIGURES = figures('disease', [
       'A find calls for action at or over its threshold, or in the critical period of fruit. It does so for 28 days. From infection to find, powdery takes 7 to 10 days, downy 4 to 18, black rot 8 to 25. The next round is 7 days after treating.',
     limits:
       'The records decide which product may be used, by: authorisation; pre-harvest interval against the harvest window; stages; applications; interval; mode-of-action group; stock. Nothing is recommended once the sugar target may be reached. The coming weather is not known.',
-    source:
+    memory:
       'Nita 2012, Virginia Tech (powdery); ADVID, year not known (downy); UCCE Central Sierra bulletin, year not known (a lesion sporulates 28 days); Newcombe 1998 for the change, second-hand, form read in public statistics packages; a week: common practice, no source; black rot from memory',
-    basis: 'memory',
   },
   {
     name: 'incidence',
@@ -23,9 +22,8 @@ export const FIGURES = figures('disease', [
     units: 'share, 0 to 1',
     limits:
       'It assumes that units are independent. Leaves of one vine are not, so the real uncertainty is larger.',
-    source:
+    'second-hand':
       'Wilson 1927; Newcombe 1998, Statistics in Medicine 17:857-872, method 3, second-hand, form read in public statistics packages',
-    basis: 'second-hand',
   },
   {
     name: 'severity',
@@ -37,9 +35,8 @@ export const FIGURES = figures('disease', [
     limits: 'The mean over all units cannot exceed the incidence.',
     choices:
       'Where an entry names no organ, its severity or classes belong to the first organ counted, bunches first. `scored` gives those of each.',
-    source:
+    'common practice':
       'Wine Australia, year not known: severity is the average of the surface scores; class midpoints: common practice, no source',
-    basis: 'common practice',
   },
   {
     name: 'incidence-change',
@@ -48,8 +45,7 @@ export const FIGURES = figures('disease', [
     formula:
       'It is the hybrid score interval of the difference of two independent shares. A change is more than chance where the interval excludes 0.',
     units: 'share; true or false',
-    source: 'Newcombe 1998, Statistics in Medicine 17:873-890, method 10, from memory',
-    basis: 'memory',
+    memory: 'Newcombe 1998, Statistics in Medicine 17:873-890, method 10, from memory',
   },
   {
     name: 'scouting-state',
@@ -57,15 +53,13 @@ export const FIGURES = figures('disease', [
     what: 'How each disease stood at its newest scouting round: days since, threshold, and where it was seen. Also how many more to look at for a precise share, and how many to find it at all.',
     formula: 'units to find a share p with 95 % certainty = ln 0.05 / ln(1 - p), rounded up',
     limits: 'Precise means within 0.05, our own choice, unless you ask for another figure.',
-    source: 'binomial, any textbook; thresholds as for the harvest decision',
-    basis: 'own',
+    own: 'binomial, any textbook; thresholds as for the harvest decision',
   },
   {
     name: 'incidence-change-detail',
     keys: ['scouting.trends.low', 'scouting.trends.high', 'scouting.trends.sprays'],
     what: 'Ends of the 95 % interval of a change of incidence, and the sprays between the two rounds.',
     units: 'share',
-    source: 'Newcombe 1998, Statistics in Medicine 17:873-890, method 10, from memory',
-    basis: 'memory',
+    memory: 'Newcombe 1998, Statistics in Medicine 17:873-890, method 10, from memory',
   },
 ])

@@ -14,9 +14,8 @@ export const FIGURES = figures('the records', [
     units: 'counts; row and vine from 1',
     choices:
       'These are common practice, without a source: five bunches or leaves a vine; ten vines a bag; 20 vines for a first count.',
-    source:
+    memory:
       'sample sizes as in `rowbook explain incidence`, `brix-interval` and `crop-estimate`; five bags of 100 berries: Fiola, University of Maryland Extension, year not known; SHA-256: NIST, FIPS 180-4, 2015, from memory',
     limits: 'Bunches and leaves of one vine are alike. So they tell less than as many from different vines.',
-    basis: 'memory',
   },
 ])

@@ -8,8 +8,7 @@ export const FIGURES = figures('law and resistance', [
     what: 'Sprays of the season up to the day. Also how many of them held each product, and how much was applied.',
     formula: 'total = sum of dose per hectare x treated area; per hectare = total / area of the block',
     units: 'counts; kg or L; kg/ha or L/ha',
-    source: "the entries and the products' records",
-    basis: 'own',
+    own: "the entries and the products' records",
   },
   {
     name: 'active-per-hectare',
@@ -17,9 +16,8 @@ export const FIGURES = figures('law and resistance', [
     what: 'Active substance applied per hectare of the whole block in the season, with its mode-of-action group.',
     formula: 'active per hectare = product per hectare x content of the product',
     units: 'kg/ha',
-    source:
+    memory:
       'Agrochemical and Pesticide Safety Handbook, excerpt (Waxman 1998, author and year from memory); group codes: introductions of the FRAC Code Lists 2018 to 2021 read, the entries from memory',
-    basis: 'memory',
   },
   {
     name: 'copper',
@@ -32,9 +30,7 @@ export const FIGURES = figures('law and resistance', [
       "The site's own `limits: copper` count. In the European Union the limit is 28 kg/ha over 7 years.",
     choices:
       'The regulation does not say whether the 7 years are a moving or a fixed period. Here they move, unless `from` names the first year of a fixed period. A year without a record is unknown, not zero. Spot sprays and other parts count by their share of the block. Which vines a spray of some vines or of a share met is unknown. So `most` adds them up as if they met the same vines each time. That is the most that a vine can have had.',
-    source:
-      'Implementing Regulation (EU) 2018/1981, approval extended by (EU) 2025/1489 of 24 July 2025 (title read, its end date not); Regulation (EC) 889/2008 for the moving reading',
-    basis: 'read',
+    read: 'Implementing Regulation (EU) 2018/1981, approval extended by (EU) 2025/1489 of 24 July 2025 (title read, its end date not); Regulation (EC) 889/2008 for the moving reading',
   },
   {
     name: 'treatment-frequency',
@@ -45,24 +41,21 @@ export const FIGURES = figures('law and resistance', [
     limits: 'A treatment without a reference dose counts 1.',
     choices:
       "The reference is the label's maximum for the target named. With several targets or none, it is the lowest maximum. Adjuvants do not count.",
-    source: 'Réussir Vigne, year not known; La Vigne no. 229, March 2011; negoce-centre-atlantique.com 2025',
-    basis: 'read',
+    read: 'Réussir Vigne, year not known; La Vigne no. 229, March 2011; negoce-centre-atlantique.com 2025',
   },
   {
     name: 'uses-of-season',
     keys: ['totals.blocks.groups', 'totals.blocks.targets'],
     what: 'How many sprays of the season held each mode-of-action group, and how many were against each target.',
     units: 'counts',
-    source: 'own counts; groups by the FRAC Code Lists 2018 to 2021, entries from memory',
-    basis: 'memory',
+    memory: 'own counts; groups by the FRAC Code Lists 2018 to 2021, entries from memory',
   },
   {
     name: 'frequency-parts',
     keys: ['totals.blocks.frequency'],
     what: 'The treatment frequency by kind of product: synthetic, mineral, biological or not recorded. Treatments without a reference dose are told beside it.',
     formula: "The sum is that of treatment-frequency, split by the nature that each product's record gives.",
-    source: 'Réussir Vigne, year not known; La Vigne no. 229, March 2011; how it is split is our own',
-    basis: 'read',
+    read: 'Réussir Vigne, year not known; La Vigne no. 229, March 2011; how it is split is our own',
   },
   {
     name: 'copper-allowance',
@@ -72,17 +65,14 @@ export const FIGURES = figures('law and resistance', [
     limits:
       'Where a year is not recorded, the allowance over the years is a maximum. Where a dose or a content is unknown, it is null.',
     units: 'kg of copper metal per ha',
-    source:
-      'Implementing Regulation (EU) 2018/1981, approval extended by (EU) 2025/1489 of 24 July 2025 (title read, its end date not)',
-    basis: 'read',
+    read: 'Implementing Regulation (EU) 2018/1981, approval extended by (EU) 2025/1489 of 24 July 2025 (title read, its end date not)',
   },
   {
-    source: 'the units alone',
-    basis: 'own',
     name: 'stock-and-cost',
     keys: ['totals.store'],
     what: 'How much of each product the season used. Also what that cost, and what is left in stock.',
     formula: 'cost = used x price; left = stock - used since it was counted',
     units: 'kg or L; the currency of the price',
+    own: 'the units alone',
   },
 ])

@@ -19,9 +19,7 @@ export const FIGURES = figures('when to pick', [
     units: 'date',
     choices:
       'No source that we read says whether the day of spraying counts. Reports use the cautious reading, and name the other where it differs.',
-    source:
-      'NPIC, Oregon State University 2018 (what the interval means); a farm-assurance standard, year not known (without an end time, the end of the day)',
-    basis: 'read',
+    read: 'NPIC, Oregon State University 2018 (what the interval means); a farm-assurance standard, year not known (without an end time, the end of the day)',
   },
   {
     name: 'picking-window',
@@ -31,8 +29,7 @@ export const FIGURES = figures('when to pick', [
     units: 'dates',
     limits:
       'It is an estimate, never a reason not to taste. `npm run skill` prints how often it was right on simulated seasons.',
-    source: 'own choice of the shares; the model as under chance',
-    basis: 'own',
+    own: 'own choice of the shares; the model as under chance',
   },
   {
     name: 'chance',
@@ -47,9 +44,8 @@ export const FIGURES = figures('when to pick', [
     units: 'shares 0 to 1; °Brix a day',
     choices: `The rate at ${SUGAR.rate.at} Brix is ${SUGAR.rate.mean} a day, standard deviation ${SUGAR.rate.spread}. Until there are two samples, 50 % veraison counts as ${VERAISON.brix} Brix, standard deviation ${VERAISON.spread}. Of samples below 10 Brix, only the last counts. In 15 of 100 seasons, ripening stops for up to a week before the target. All samples share an error of ${SUGAR.shared} Brix (own choice, no source).`,
     limits: 'It is weakest where ripening changes pace after the last sample.',
-    source:
+    memory:
       'Kalman 1960, J. Basic Eng. 82:35-45; Durbin & Koopman 2012, Time Series Analysis by State Space Methods, 2nd ed., ch. 4; Hoeting et al. 1999, Statistical Science 14:382-401 (from memory)',
-    basis: 'memory',
   },
   {
     name: 'window-uses',
@@ -59,9 +55,7 @@ export const FIGURES = figures('when to pick', [
     units: 'words; seasons; dates',
     choices: 'Past seasons of the variety count only where the block has none of its own.',
     limits: 'Weather of past seasons is not read. On simulated seasons it made no window better.',
-    source:
-      'fruit set to veraison 40 to 50 days: annual cycle of grapevines as given by general references (read), widened; 12 days: field data of one cool district (from memory); else own choice, no source',
-    basis: 'own',
+    own: 'fruit set to veraison 40 to 50 days: annual cycle of grapevines as given by general references (read), widened; 12 days: field data of one cool district (from memory); else own choice, no source',
   },
   {
     name: 'next-sample',
@@ -71,9 +65,8 @@ export const FIGURES = figures('when to pick', [
       'The variance of the mean on the likely day is compared, before and after one more sample. The sample is within a week. It is two days before the earliest day where there is time, and three days after the last sample.',
     units: 'date; berries; days',
     limits: 'It is what to expect before the sample is read. A surprising result can widen the window.',
-    source:
+    memory:
       'own choice of days; the model of `chance` asked ahead, Durbin & Koopman 2012, ch. 4, from memory',
-    basis: 'memory',
   },
   {
     name: 'acid-window',
@@ -82,15 +75,13 @@ export const FIGURES = figures('when to pick', [
     formula: 'The model is that of sugar, for -ln(acid in g/L) and for pH, with rates of their own.',
     units: 'dates',
     choices: 'Acid falls by 2 % a day at 9 g/L. pH rises by 0.012 a day at pH 3.1 (own choice, no source).',
-    source: 'as for chance',
-    basis: 'own',
+    own: 'as for chance',
   },
   {
     name: 'conflicts',
     keys: ['window.blocks.conflicts'],
     what: 'What conflicts with the window: picking not allowed yet, or not known from when.',
-    source: 'own rules over the figures named',
-    basis: 'own',
+    own: 'own rules over the figures named',
   },
   {
     name: 'last-sprays',
@@ -101,16 +92,13 @@ export const FIGURES = figures('when to pick', [
     units: 'product ids',
     limits:
       'The longest pre-harvest interval (PHI) of a product counts, whatever the target. It is given up to 60 days ahead (our choice).',
-    source:
-      'the labels, as the records hold them; `cover` tells the same for the day on which the next spray is due',
-    basis: 'own',
+    own: 'the labels, as the records hold them; `cover` tells the same for the day on which the next spray is due',
   },
   {
     name: 'window-detail',
     keys: under('window.blocks', 'targetSource legalFromCalendar lastSample picked why'),
     what: 'Where the target comes from, and the newest sample. Also the first day of picking if the day of spraying counts as day 0.',
-    source: 'the records named',
-    basis: 'own',
+    own: 'the records named',
   },
   {
     name: 'backtest',
@@ -119,7 +107,6 @@ export const FIGURES = figures('when to pick', [
     formula: 'Each window is calculated again so many days before each pick, with what was recorded by then.',
     units: 'days; shares',
     limits: 'A pick is not the day on which sugar reached its target. Both comparisons are given.',
-    source: 'the recorded picks',
-    basis: 'own',
+    own: 'the recorded picks',
   },
 ])
