@@ -1,46 +1,44 @@
-import { type Command, commonOptions, optionName } from '../plumbing/command.ts'
+import { type Command, commonOptions, type OptionSpec, optionName } from '../plumbing/command.ts'
 
 /** The completion script of each shell. It lists ids by `rowbook completion --words KIND`, and is silent on any error. */
 export const SCRIPTS = { bash, zsh, fish }
 
-/** A command as a script knows it: the words that its first argument may be, and its options. */
-function completable(command: Command) {
-  const options = [...command.options, ...commonOptions(command)].map((option) => ({
-    name: `--${optionName(option)}`,
-    what: option.what,
-    /** Whether a value follows, and what it may be: words, a kind of id, or a file or folder. */
-    takes: option.flags.includes(' '),
-    choices: option.choices ?? [],
-    ids: option.ids,
-    file: /\b(FILE|DIR)\b/.test(option.flags),
-  }))
-  const help = { name: '--help', what: 'show help', takes: false, choices: [], ids: undefined, file: false }
-  const words = command.arguments[0]?.choices ?? []
-  return { name: command.name, summary: command.summary, words, options: [...options, help] }
-}
-
 /** The command that lists ids; the scripts add `--ledger` as typed, so that it looks in the right ledger. */
 const ASK = 'rowbook completion --words'
+const HELP: OptionSpec = { flags: '--help', what: 'show help' }
+
+const takesValue = ({ flags }: OptionSpec) => flags.includes(' ')
+const takesFile = ({ flags }: OptionSpec) => /\b(FILE|DIR)\b/.test(flags)
+
+/**
+ * Each thing to complete, as a shell writes it, with the commands that take it: many options are those of most commands.
+ * @param first writes the words that a first argument may be. @param option writes an option.
+ */
+function shared(
+  commands: readonly Command[],
+  { first, option }: { first: (words: string) => string; option: (option: OptionSpec) => string },
+): [what: string, of: string[]][] {
+  const found = new Map<string, string[]>()
+  for (const command of commands) {
+    const words = command.arguments[0]?.choices ?? []
+    const options = [...command.options, ...commonOptions(command), HELP].map(option)
+    for (const what of words.length > 0 ? [first(words.join(' ')), ...options] : options)
+      found.set(what, [...(found.get(what) ?? []), command.name])
+  }
+  return [...found]
+}
 
 function bash(commands: readonly Command[]): string {
-  const all = commands.map(completable)
   const names = commands.map(({ name }) => name).join(' ')
-  const cases = all.map(
-    ({ name, words, options }) =>
-      `    ${name}) words=${quote([...words, ...options.map((option) => option.name)].join(' '))} ;;`,
-  )
-  const values = all.flatMap(({ name: command, options }) =>
-    options
-      .filter(({ takes }) => takes)
-      .map(({ name, ids, file, choices }) => {
-        const source = ids
-          ? `words=$(_rowbook_ids ${ids})`
-          : file
-            ? 'files=1'
-            : `words=${quote(choices.join(' '))}`
-        return `    ${command}:${name}) ${source} ;;`
-      }),
-  )
+  const offers = shared(commands, {
+    first: (words) => quote(words),
+    option(option) {
+      const { ids, choices = [] } = option
+      if (!takesValue(option)) return `--${optionName(option)}`
+      const value = ids ? `ids ${ids}` : takesFile(option) ? 'files' : `words ${quote(choices.join(' '))}`
+      return `--${optionName(option)} ${value}`
+    },
+  })
   return `# rowbook completion for bash. Load it with: source <(rowbook completion bash)
 _rowbook_ids() {
   local i ledger=()
@@ -49,22 +47,27 @@ _rowbook_ids() {
   done
   ${ASK} "$1" "\${ledger[@]}" 2>/dev/null
 }
+# The commands $1 take $2. Behind it follow files, ids or words ($3), and which of them ($4), or nothing.
+_rowbook_offer() {
+  [[ " $1 " == *" $command "* ]] || return
+  words+=" $2"
+  [[ $before == "$2" ]] && follows=$3 which=$4
+}
 _rowbook() {
-  local current=\${COMP_WORDS[COMP_CWORD]} before=\${COMP_WORDS[COMP_CWORD - 1]} command='' words='' files='' i
-  COMPREPLY=()
+  local current=\${COMP_WORDS[COMP_CWORD]} before=\${COMP_WORDS[COMP_CWORD - 1]} command='' words='' follows='' which='' i
   for ((i = 1; i < COMP_CWORD; i++)); do
     [[ \${COMP_WORDS[i]} == -* ]] || { command=\${COMP_WORDS[i]}; break; }
   done
-  case "$command:$before" in
-${values.join('\n')}
-    *)
-      case "$command" in
+  case $command in
     '') words=${quote(`${names} help --help --version`)} ;;
     help) words=${quote(names)} ;;
-${cases.join('\n')}
-      esac ;;
   esac
-  if [[ -n $files ]]; then
+${offers.map(([what, of]) => `  _rowbook_offer ${quote(of.join(' '))} ${what}`).join('\n')}
+  case $follows in
+    ids) words=$(_rowbook_ids "$which") ;;
+    words) words=$which ;;
+  esac
+  if [[ $follows == files ]]; then
     COMPREPLY=($(compgen -f -- "$current"))
   else
     COMPREPLY=($(compgen -W "$words" -- "$current"))
@@ -75,21 +78,15 @@ complete -F _rowbook rowbook
 }
 
 function zsh(commands: readonly Command[]): string {
-  const listed = commands.map(({ name, summary }) => `    ${quote(`${name}:${noColon(summary)}`)}`)
-  const cases = commands.map(completable).map(({ name, words, options }) => {
-    const specs = options.map((option) => {
-      const about = option.what.replace(/[[\]':]/g, ' ')
-      const action = option.ids
-        ? `->${option.ids}`
-        : option.choices.length > 0
-          ? `(${option.choices.join(' ')})`
-          : option.file
-            ? '_files'
-            : ' '
-      return `        ${quote(`*${option.name}[${about}]${option.takes ? `:value:${action}` : ''}`)}`
-    })
-    const first = words.length > 0 ? `        ${quote(`1:word:(${words.join(' ')})`)}` : null
-    return `      ${name})\n        _arguments -C \\\n${[...specs, ...(first ? [first] : []), "        '*: :_files'"].join(' \\\n')} ;;`
+  const listed = commands.map(({ name, summary }) => `    ${quote(`${name}:${summary.replace(/:/g, ';')}`)}`)
+  const offers = shared(commands, {
+    first: (words) => quote(`1:word:(${words})`),
+    option(option) {
+      const { what, ids, choices } = option
+      const value = ids ? `->${ids}` : choices ? `(${choices.join(' ')})` : takesFile(option) ? '_files' : ' '
+      const about = what.replace(/[[\]':]/g, ' ')
+      return quote(`*--${optionName(option)}[${about}]${takesValue(option) ? `:value:${value}` : ''}`)
+    },
   })
   return `#compdef rowbook
 # rowbook completion for zsh. Load it with: source <(rowbook completion zsh)
@@ -102,7 +99,7 @@ _rowbook_ids() {
 }
 _rowbook() {
   local state line
-  local -a commands
+  local -a commands offers
   commands=(
 ${listed.join('\n')}
   )
@@ -114,8 +111,9 @@ ${listed.join('\n')}
   shift words
   (( CURRENT-- ))
   case $command in
-${cases.join('\n')}
+${offers.map(([what, of]) => `    ${of.join('|')}) offers+=(${what}) ;|`).join('\n')}
   esac
+  (( $#offers )) && _arguments -C $offers '*: :_files'
   [[ -n $state ]] && _rowbook_ids $state
 }
 compdef _rowbook rowbook
@@ -123,22 +121,18 @@ compdef _rowbook rowbook
 }
 
 function fish(commands: readonly Command[]): string {
-  const lines = commands.map(completable).flatMap(({ name, summary, words, options }) => {
-    const seen = `-n ${quote(`__fish_seen_subcommand_from ${name}`)}`
-    return [
-      `complete -c rowbook -n __fish_use_subcommand -a ${name} -d ${quote(summary)}`,
-      ...(words.length > 0 ? [`complete -c rowbook ${seen} -a ${quote(words.join(' '))}`] : []),
-      ...options.map((option) => {
-        const value = option.ids
-          ? ` -a ${quote(`(__rowbook_ids ${option.ids})`)}`
-          : option.choices.length > 0
-            ? ` -a ${quote(option.choices.join(' '))}`
-            : ''
-        const takes = option.takes ? (option.file ? ' -r -F' : ' -x') : ''
-        return `complete -c rowbook ${seen} -l ${option.name.slice(2)}${takes}${value} -d ${quote(option.what)}`
-      }),
-    ]
-  })
+  const listed = commands.map(
+    ({ name, summary }) => `-n __fish_use_subcommand -a ${name} -d ${quote(summary)}`,
+  )
+  const offers = shared(commands, {
+    first: (words) => `-a ${quote(words)}`,
+    option(option) {
+      const { what, ids, choices } = option
+      const takes = takesFile(option) ? ' -r -F' : takesValue(option) ? ' -x' : ''
+      const value = ids ? `(__rowbook_ids ${ids})` : choices?.join(' ')
+      return `-l ${optionName(option)}${takes}${value ? ` -a ${quote(value)}` : ''} -d ${quote(what)}`
+    },
+  }).map(([what, of]) => `-n ${quote(`__fish_seen_subcommand_from ${of.join(' ')}`)} ${what}`)
   return `# rowbook completion for fish. Load it with: rowbook completion fish | source
 function __rowbook_ids
   set -l ledger
@@ -149,9 +143,8 @@ function __rowbook_ids
   ${ASK} $argv[1] $ledger 2>/dev/null
 end
 complete -c rowbook -f
-${lines.join('\n')}
+${[...listed, ...offers].map((line) => `complete -c rowbook ${line}`).join('\n')}
 `
 }
 
 const quote = (text: string) => `'${text.replace(/'/g, `'\\''`)}'`
-const noColon = (text: string) => text.replace(/:/g, ';')
