@@ -16,38 +16,28 @@ export function loadAndRun(file: string, argv: readonly string[]): Promise<numbe
   setFlagsFromString('--interrupt-budget=1200000')
   // Most commands end before memory has to be cleared, and preparing for that takes a tenth of the time of `today`.
   setFlagsFromString('--no-incremental-marking')
-  const folder = cacheFolder(process.env)
   const source = readFileSync(file, 'latin1')
-  const build = source.slice(0, source.indexOf('\n'))
+  const folder = cacheFolder(process.env)
+  const cache = folder ? { folder, build: source.slice(0, source.indexOf('\n')) } : undefined
+  const load = createRequire(file)
   const { enableCompileCache } = Module as { enableCompileCache?: (folder: string) => void }
-  const program = { exports: {} as { main: typeof main } }
-  if (folder && !enableCompileCache) {
-    const script = compile(file, source, { folder, build, argv })
-    script.runInThisContext()(program.exports, createRequire(file), program)
-  } else {
-    if (folder) enableCompileCache?.(folder)
-    program.exports = createRequire(file)(file)
-  }
-  return program.exports.main(argv, folder ? { folder, build } : undefined)
-}
+  if (cache) enableCompileCache?.(cache.folder)
+  if (!cache || enableCompileCache) return load(file).main(argv, cache)
 
-/** The cache file begins with the kinds of command line that ran the code, since another kind runs other functions. */
-function compile(
-  file: string,
-  source: string,
-  { folder, build, argv }: { folder: string; build: string; argv: readonly string[] },
-): Script {
-  const place = join(folder, `code-${process.version}-${process.arch}`)
-  const cached = readCacheFile(place, build) ?? Buffer.from('\n')
+  const place = join(cache.folder, `code-${process.version}-${process.arch}`)
+  const cached = readCacheFile(place, cache.build) ?? Buffer.from('\n')
   const end = cached.indexOf('\n')
   const script = new Script(Module.wrap(source), { filename: file, cachedData: cached.subarray(end + 1) })
+  // Before the code stand the kinds of command line that ran it, since another kind runs other functions.
   const kinds = script.cachedDataRejected ? [] : cached.toString('latin1', 0, end).split(',')
-  const kind = [argv[0], ...argv.filter((word) => word === '--json' || word === '--html')].join(' ')
+  const kind = argv.filter((word, at) => at === 0 || word === '--json' || word === '--html').join(' ')
   process.on('exit', (status) => {
     // The code that a wrong command line ran is not worth keeping.
     if (status > 1 || kinds.includes(kind)) return
-    const code = script.createCachedData()
-    writeCacheFile(place, build, Buffer.concat([Buffer.from(`${[...kinds, kind]}\n`), code]))
+    const head = Buffer.from(`${[...kinds, kind]}\n`)
+    writeCacheFile(place, cache.build, Buffer.concat([head, script.createCachedData()]))
   })
-  return script
+  const program = { exports: {} as { main: typeof main } }
+  script.runInThisContext()(program.exports, load, program)
+  return program.exports.main(argv, cache)
 }
