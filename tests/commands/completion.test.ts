@@ -108,7 +108,7 @@ describe('completion', () => {
         await at.see(/^set-2$/m)
         at.write('rowbook note spr\t')
         await at.see(/zsh> rowbook note spray ?$/m)
-        at.write('--sprayer mou\t')
+        at.write(' --sprayer mou\t')
         await at.see(/--sprayer mounted/)
         at.write('--block lo\t')
         await at.see(/--block lower/)
