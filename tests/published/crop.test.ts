@@ -1,3 +1,4 @@
+import studentQuantile from '@stdlib/stats-base-dists-t-quantile'
 import { vinesPerHa } from '../../src/agronomy/crop/area.ts'
 import { cropEstimate, type SampleSummary } from '../../src/agronomy/crop/crop-estimate.ts'
 import { cropTotal } from '../../src/agronomy/crop/crop-total.ts'
@@ -15,6 +16,7 @@ const wolfe =
   'Wolfe, Oregon State University, and Fiola, University of Maryland, year not known: lag phase weight x 2'
 const delta =
   'yield formula of Dami, Ohio State University, year not known; its error worked out here by the delta method'
+const wolpert = 'Wolpert & Vilas 1992, Am. J. Enol. Vitic., n = (t cv / E)², year and formula from memory'
 const exactly = (mean: number): SampleSummary => ({ mean, sd: 0, n: 100 })
 const planted = vinesPerHa({ rowSpacing: 2.4, vineSpacing: 1.2 }) * 0.25
 const bearing = planted * 0.96
@@ -23,30 +25,36 @@ const lag = (value: number) =>
   cropEstimate({ vines: bearing, bunches: exactly(28), weight: exactly(0.062), factor: { value, cv: 0 } })
 
 // Not rounded to whole vines, as the printed values.
-const atHarvest = () =>
-  cropEstimate({
-    vines: 833,
-    bunches: { mean: 28, sd: 9, n: 20 },
-    weight: { mean: 0.124, sd: 0.045, n: 60 },
-    factor: factorAtHarvest,
-  })
+const harvest = {
+  vines: 833,
+  bunches: { mean: 28, sd: 9, n: 20 },
+  weight: { mean: 0.124, sd: 0.045, n: 60 },
+  factor: factorAtHarvest,
+}
+const atHarvest = () => cropEstimate(harvest)
 const atLag = () =>
   cropEstimate({
-    vines: 833,
-    bunches: { mean: 28, sd: 9, n: 20 },
+    ...harvest,
     weight: { mean: 0.062, sd: 0.0225, n: 60 },
     factor: { value: 2, cv: 0.1 },
   })
 const row = (
   id: string,
   source: string,
-  got: () => number | string | null,
-  want: number | string | null,
+  got: PublishedRow['got'],
+  want: PublishedRow['want'],
   within = 0,
   basis: PublishedRow['basis'] = 'derived',
 ): PublishedRow => ({ id, source, basis, got, want, within })
 
-/** The standard errors below carry no finite population correction; this takes it out again. */
+/** Half-width from counting and weighing as a share of the estimate, %. */
+const shareOf = (changed: Partial<typeof harvest>): number => {
+  const { estimate, halfWidth } = cropEstimate({ ...harvest, ...changed })
+  return (halfWidth!.sampling / estimate) * 100
+}
+const t = (n: number): number => studentQuantile(0.975, n - 1)
+
+/** The printed errors carry no finite population correction; this takes it out again. */
 const withoutCorrection = (relative: number): number => relative / Math.sqrt(1 - 20 / 833)
 
 const certain = (value: number) => ({ low: value, likely: value, high: value })
@@ -119,88 +127,47 @@ published([
     0.00051,
   ),
   row('estimate', delta, () => atHarvest().estimate, 2892.18, 0.0051),
-  row('error of the count', delta, () => withoutCorrection(atHarvest().parts.bunches!) * 100, 7.187, 0.00051),
-  row('error of the weight', delta, () => atHarvest().parts.weight! * 100, 4.685, 0.00051),
   row(
-    'relative error without correction',
+    'error of the count, %',
     delta,
-    () => Math.hypot(withoutCorrection(atHarvest().parts.bunches!), atHarvest().parts.weight!) * 100,
-    8.58,
+    () => withoutCorrection(shareOf({ weight: exactly(0.124) })) / t(20),
+    7.187,
     0.00051,
   ),
+  row('error of the weight, %', delta, () => shareOf({ bunches: exactly(28) }) / t(60), 4.685, 0.00051),
   row(
-    'relative error with finite population correction',
-    `${delta}; Cochran 1977, Sampling techniques`,
-    () => (atHarvest().standardError! / atHarvest().estimate) * 100,
-    8.507,
-    0.00051,
+    'half-width of both, with the finite population correction, kg',
+    `${delta}; Cochran 1977, Sampling techniques; t by @stdlib/stats-base-dists-t-quantile 0.2.3`,
+    () => atHarvest().high! - atHarvest().estimate,
+    28.9218 * Math.hypot(t(20) * 7.187 * Math.sqrt(1 - 20 / 833), t(60) * 4.685),
+    0.05,
   ),
-  row('standard error with it, kg', delta, () => atHarvest().standardError, 246, 0.051),
   row(
-    'without it, by an endless block, kg',
+    'half-width without it, by an endless block, %',
+    `${delta}; t by @stdlib/stats-base-dists-t-quantile 0.2.3`,
+    () => shareOf({ vines: 1e12 }),
+    Math.hypot(t(20) * 7.187, t(60) * 4.685),
+    0.0021,
+  ),
+  row(
+    'by t the interval is wider than by the normal distribution, 2405.8 to 3378.5 kg',
     delta,
-    () =>
-      (cropEstimate({
-        vines: 1e12,
-        bunches: { mean: 28, sd: 9, n: 20 },
-        weight: { mean: 0.124, sd: 0.045, n: 60 },
-        factor: factorAtHarvest,
-      }).standardError! /
-        1e12) *
-      833,
-    248.1,
+    () => atHarvest().low! < 2405.8 && atHarvest().high! > 3378.5,
+    true,
+  ),
+  row(
+    'half-width of a factor that varies by 10 %, kg',
+    delta,
+    () => atLag().halfWidth!.factor,
+    1.96 * 289.218,
     0.051,
   ),
   row(
-    'lower end by the normal distribution',
-    `${delta}; ours uses t and is wider`,
-    () => {
-      const { parts, estimate } = atHarvest()
-      return estimate * (1 - 1.96 * Math.hypot(withoutCorrection(parts.bunches!), parts.weight!))
-    },
-    2405.8,
-    0.051,
-  ),
-  row(
-    'exact variance of a product',
-    'Goodman 1960, J. Am. Stat. Assoc. 55:708-713: the term left out changes the third digit only',
-    () => {
-      const count = withoutCorrection(atHarvest().parts.bunches!)
-      const weight = atHarvest().parts.weight!
-      return Math.hypot(count, weight, count * weight) * 100
-    },
-    8.586,
-    0.00051,
-  ),
-  row(
-    'relative error',
-    delta,
-    () => {
-      const { bunches, weight, factor } = atLag().parts
-      return Math.hypot(withoutCorrection(bunches!), weight!, factor) * 100
-    },
-    13.176,
-    0.00051,
-  ),
-  row(
-    'standard error, kg',
-    delta,
-    () => {
-      const { bunches, weight, factor } = atLag().parts
-      return atLag().estimate * Math.hypot(withoutCorrection(bunches!), weight!, factor)
-    },
-    381.1,
-    0.051,
-  ),
-  row(
-    'upper end by the normal distribution',
-    delta,
-    () => {
-      const { bunches, weight, factor } = atLag().parts
-      return atLag().estimate * (1 + 1.96 * Math.hypot(withoutCorrection(bunches!), weight!, factor))
-    },
-    3639.1,
-    0.051,
+    'upper end at lag phase, kg',
+    `${delta}; t by @stdlib/stats-base-dists-t-quantile 0.2.3`,
+    () => atLag().high,
+    2892.18 + 28.9218 * Math.hypot(t(20) * 7.187 * Math.sqrt(1 - 20 / 833), t(60) * 4.685, 1.96 * 10),
+    0.1,
   ),
   row(
     'two equal blocks, own factors: error grows by the root of two',
@@ -213,28 +180,30 @@ published([
     1e-9,
     'memory',
   ),
-  ...(
-    [
-      ['z', { cv: 0.3, error: 0.1, t: 1.96 }, 35],
-      ['t = 2', { cv: 0.3, error: 0.1, t: 2 }, 36],
-      ['250 vines', { cv: 0.3, error: 0.1, t: 1.96, vines: 250 }, 31],
-      ['5 %', { cv: 0.3, error: 0.05, t: 1.96 }, 139],
-    ] as const
-  ).map(([what, options, want]) =>
-    row(
-      `${what}`,
-      'Wolpert & Vilas 1992, Am. J. Enol. Vitic., n = (t cv / E)², year and formula from memory',
-      () => vinesToCount(options)!.needed,
-      want,
-      0,
-      'memory',
-    ),
-  ),
+  // By z the formula gives 35, 31 and 139; t is larger than z, the more so the fewer are counted.
   row(
-    'Student t for its own n',
-    'Student 1908, tables of t: 37 x (0.1 / 0.3)² gives t 2.0276, t(36) is 2.0281; 38 gives 2.0548, t(37) is 2.0262',
+    'vines for 10 % at 30 % variation',
+    `${wolpert}; tables of t by Student 1908: 37 x (0.1 / 0.3)² gives t 2.0276, t(36) is 2.0281; 38 gives 2.0548, t(37) is 2.0262`,
     () => vinesToCount({ cv: 0.3, error: 0.1 })!.needed,
     38,
+    0,
+    'memory',
+  ),
+  row(
+    'of 250 vines',
+    `${wolpert}; tables of t by Student 1908: (3 x t(31))² is 37.44, corrected 32.6, over 32; (3 x t(32))² is 37.34, corrected 32.5`,
+    () => vinesToCount({ cv: 0.3, error: 0.1, vines: 250 })!.needed,
+    33,
+    0,
+    'memory',
+  ),
+  row(
+    'for 5 %',
+    `${wolpert}; tables of t by Student 1908: (6 x t(139))² is 140.73, over 140; (6 x t(140))² is 140.71`,
+    () => vinesToCount({ cv: 0.3, error: 0.05 })!.needed,
+    141,
+    0,
+    'memory',
   ),
   row('lag weight of half the final', wolfe, () => growthFactor([]).value, 2, 0, 'read'),
   row(
@@ -270,7 +239,7 @@ published([
   row(
     'estimate 33 % too high',
     'Dunn 2016, National Wine and Grape Industry Centre: Australia 2000/01, +33 %',
-    () => estimateError({ estimate: 133, actual: 100 }).share,
+    () => estimateError({ estimate: 133, actual: 100 }),
     0.33,
     1e-9,
     'read',

@@ -8,17 +8,14 @@ interface EstimateAndActual {
 }
 
 /**
- * Error of an estimate: by how many kg, and which share of the actual crop, it was too high (positive) or too low.
+ * Error of an estimate: by which share of the actual crop it was too high (positive) or too low.
  * Published: wineries want 5 %, growers deliver about 30 % (Dunn 2016, National Wine and Grape Industry Centre).
  *
  * @throws RangeError when estimate or actual is not above zero
  */
-export function estimateError({ estimate, actual }: EstimateAndActual): {
-  difference: number
-  share: number
-} {
+export function estimateError({ estimate, actual }: EstimateAndActual): number {
   requirePositive({ estimate, actual })
-  return { difference: estimate - actual, share: (estimate - actual) / actual }
+  return (estimate - actual) / actual
 }
 
 /**

@@ -42,23 +42,15 @@ function betaFraction(x: number, a: number, b: number): number {
 }
 
 /**
- * Regularised incomplete beta function I_x(a, 1/2), the one that Student's t needs, as the pair of its value
- * and its complement so that neither loses digits. `x` and `rest` = 1 - x are both given for the same reason.
+ * Regularised incomplete beta function I_x(a, 1/2), the one that Student's t needs. `x` and `rest` = 1 - x are both
+ * given so that neither loses digits.
  * Source: continued fraction 26.5.8 of Abramowitz & Stegun (1964), Handbook of Mathematical Functions
  * (from memory).
  */
-export function incompleteBetaWithHalf(
-  x: number,
-  rest: number,
-  a: number,
-): { value: number; complement: number } {
-  if (x <= 0) return { value: 0, complement: 1 }
-  if (rest <= 0) return { value: 1, complement: 0 }
+export function incompleteBetaWithHalf(x: number, rest: number, a: number): number {
+  if (x <= 0) return 0
+  if (rest <= 0) return 1
   const front = Math.exp(a * Math.log(x) + 0.5 * Math.log(rest) - logBetaWithHalf(a))
-  if (x < (a + 1) / (a + 2.5)) {
-    const value = (front * betaFraction(x, a, 0.5)) / a
-    return { value, complement: 1 - value }
-  }
-  const complement = (front * betaFraction(rest, 0.5, a)) / 0.5
-  return { value: 1 - complement, complement }
+  if (x < (a + 1) / (a + 2.5)) return (front * betaFraction(x, a, 0.5)) / a
+  return 1 - (front * betaFraction(rest, 0.5, a)) / 0.5
 }

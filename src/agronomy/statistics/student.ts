@@ -13,10 +13,8 @@ function lowerTail(t: number, df: number): number {
     return normalCdf(-size) + (density * (size ** 3 + size)) / (4 * df)
   }
   const square = size * size
-  if (!Number.isFinite(square)) {
-    return 0.5 * incompleteBetaWithHalf(df / size / size, 1, df / 2).value
-  }
-  return 0.5 * incompleteBetaWithHalf(df / (df + square), square / (df + square), df / 2).value
+  if (!Number.isFinite(square)) return 0.5 * incompleteBetaWithHalf(df / size / size, 1, df / 2)
+  return 0.5 * incompleteBetaWithHalf(df / (df + square), square / (df + square), df / 2)
 }
 
 /**

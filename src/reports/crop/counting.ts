@@ -1,6 +1,5 @@
-import type { SampleSummary } from '../../agronomy/crop/crop-estimate.ts'
+import { relativeHalfWidth, type SampleSummary } from '../../agronomy/crop/crop-estimate.ts'
 import { vinesToCount } from '../../agronomy/crop/vines-to-count.ts'
-import { studentQuantile } from '../../agronomy/statistics/student.ts'
 import type { BlockCrop } from '../../facts/crop/estimate.ts'
 
 /**
@@ -68,20 +67,13 @@ function partFor(of: { vines: number; bunches: SampleSummary; weight: SampleSumm
   const weigh = (wanted: number, otherError: number): Needed =>
     vinesToCount({ cv: cvOf(weight), error: wanted, otherError, counted: weight.n })
   return {
-    vines: count(error, halfOf(weight)),
-    bunches: weigh(error, halfOf(bunches, vines)),
+    vines: count(error, relativeHalfWidth(weight)!),
+    bunches: weigh(error, relativeHalfWidth(bunches, vines)!),
     both: { moreVines: count(half, 0)!.more, moreBunches: weigh(half, 0)!.more },
   }
 }
 
 const cvOf = ({ sd, mean }: SampleSummary): number => (mean > 0 ? (sd ?? 0) / mean : 0)
-
-/** Half-width of the 95 % interval of a mean, as a share of it. */
-function halfOf(sample: SampleSummary, population = Number.POSITIVE_INFINITY): number {
-  if (sample.n < 2 || sample.n >= population) return 0
-  const error = cvOf(sample) * Math.sqrt((1 - sample.n / population) / sample.n)
-  return error * studentQuantile(0.975, sample.n - 1)
-}
 
 /** What all parts need, in all and more; nulls with the reason where no number is enough. */
 function summed(parts: readonly Needed[], why: string) {

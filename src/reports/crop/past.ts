@@ -35,7 +35,7 @@ export function pastEstimates(ledger: Ledger, block: Named<Block>, until: { seas
       const { estimate } = blockCrop(ledger, block, { season, asOf: picks[0]!.date, only: at })
       if (estimate === null || estimate <= 0) return []
       /** (estimate - actual) / actual */
-      const error = estimateError({ estimate, actual }).share
+      const error = estimateError({ estimate, actual })
       return [{ season, at, estimate, actual, error }]
     }),
   )
