@@ -45,11 +45,15 @@ export const knownDays = (days: number) =>
     { minLength: days * 24, maxLength: days * 24 },
   )
 
-/** The known hours, and the same with some dropped. */
-export const withAndWithoutGaps = (days: number) =>
+/** The known hours, and the same with some dropped; `before` are hours ahead of them that all are known. */
+export const withAndWithoutGaps = (days: number, before: fc.Arbitrary<HourParts[]> = fc.constant([])) =>
   fc
-    .tuple(knownDays(days), fc.uniqueArray(fc.integer({ min: 1, max: days * 24 - 2 }), { maxLength: 8 }))
-    .map(([parts, dropped]) => ({
-      known: hoursOf(parts),
-      gappy: everyHour(rowsOf(parts).filter((_, at) => !dropped.includes(at))),
+    .tuple(
+      before,
+      knownDays(days),
+      fc.uniqueArray(fc.integer({ min: 1, max: days * 24 - 2 }), { maxLength: 8 }),
+    )
+    .map(([lead, parts, dropped]) => ({
+      known: hoursOf([...lead, ...parts]),
+      gappy: everyHour(rowsOf([...lead, ...parts]).filter((_, at) => !dropped.includes(at - lead.length))),
     }))

@@ -45,7 +45,7 @@ describe('the example ledger', () => {
 
   it('lets powdery pressure rise while Brook Rows has nothing on it', () => {
     const { hours } = weatherOf(ledger, 2026)
-    const days = powderyIndex(hours, { startDay: dayOf('2026-04-10') })
+    const days = powderyIndex(hours, dayOf('2026-04-10'))
     const indexOn = (date: string) => days.find(({ day }) => day === dayOf(date))!.index
     expect(Math.max(...days.filter(({ day }) => day <= dayOf('2026-06-13')).map(({ index }) => index))).toBe(
       0,

@@ -48,7 +48,7 @@ const row = (
 ): PublishedRow => ({ id, source, basis, got, want, within })
 
 /** Half-width from counting and weighing as a share of the estimate, %. */
-const shareOf = (changed: Partial<typeof harvest>): number => {
+const shareOf = (changed: Partial<Parameters<typeof cropEstimate>[0]>): number => {
   const { estimate, halfWidth } = cropEstimate({ ...harvest, ...changed })
   return (halfWidth!.sampling / estimate) * 100
 }

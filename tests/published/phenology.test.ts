@@ -471,33 +471,32 @@ published([
 const stages = 'Parker et al. 2011 model with column A of the requirements (second-hand), '
 const pad = (value: number): string => String(value).padStart(2, '0')
 
-/** Rows for the day and, where printed, the sum on it. */
+/** Rows for the day, by the sum that foretells bloom, and, where printed, for the sum on it, as `heat` adds it up. */
 function reached(
   id: string,
   options: { place: Place; from: string; requirement: number; source: string },
-  want: [date: string, sum?: number],
+  [date, sum]: [date: string, sum?: number],
 ): PublishedRow[] {
   const { place, from, requirement, source } = options
-  const run = () =>
-    heatStage({
-      startDay: dayNumber(from),
-      means: vegaDays(place, from, `${from.slice(0, 4)}-12-31`).map(({ min, max }) => (min + max) / 2),
-      requirement,
-    })
-  const rows: PublishedRow[] = [
-    {
-      id: `${id} day`,
-      source: source + noaa,
-      basis: 'derived',
-      got: () => isoDate(run().day),
-      want: want[0],
-    },
-  ]
-  const sum = want[1]
-  if (sum === undefined) return rows
+  const means = vegaDays(place, from, `${from.slice(0, 4)}-12-31`).map(({ min, max }) => (min + max) / 2)
+  const row = { source: source + noaa, basis: 'derived' as const }
   return [
-    ...rows,
-    { id: `${id} sum`, source: source + noaa, basis: 'derived', got: () => run().sum, want: sum },
+    {
+      ...row,
+      id: `${id} day`,
+      got: () => isoDate(heatStage({ startDay: dayNumber(from), means, requirement })),
+      want: date,
+    },
+    ...(sum === undefined
+      ? []
+      : [
+          {
+            ...row,
+            id: `${id} sum`,
+            got: () => seasonSum(vegaDays(place, from, date), { method: 'average', base: 0 }),
+            want: sum,
+          },
+        ]),
   ]
 }
 
@@ -531,7 +530,7 @@ published([
     basis: 'derived',
     got: () => {
       const means = vegaDays('Seattle', '2012-03-01', '2012-12-31').map(({ min, max }) => (min + max) / 2)
-      return isoDate(heatStage({ startDay: dayNumber('2012-03-01'), means, requirement: 1219 }).day)
+      return isoDate(heatStage({ startDay: dayNumber('2012-03-01'), means, requirement: 1219 }))
     },
     want: '2012-06-22',
   },

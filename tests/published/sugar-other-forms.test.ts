@@ -9,7 +9,7 @@ import { potentialAlcohol, roughAlcohol } from '../../src/agronomy/ripening/pote
 import { STYLE_RANGES } from '../../src/agronomy/ripening/style-ranges.ts'
 import { sugarPerLitre } from '../../src/agronomy/ripening/sugar-content.ts'
 import { sugarPerBerry } from '../../src/agronomy/ripening/sugar-per-berry.ts'
-import { convertAcidity, titratableAcidity } from '../../src/agronomy/ripening/titratable-acidity.ts'
+import { tartaricFromSulphuric, titratableAcidity } from '../../src/agronomy/ripening/titratable-acidity.ts'
 import { meanInterval } from '../../src/agronomy/statistics/mean.ts'
 import { type PublishedRow, published } from './rows.ts'
 
@@ -110,29 +110,16 @@ describe('potential alcohol', () => {
   })
 })
 
-/** g/L of an acid that 1 mL of base of normality 1 neutralises in a litre. */
-const oneMilliequivalent = (to: 'tartaric' | 'sulphuric' | 'acetic') =>
-  convertAcidity(titratableAcidity({ sample: 1000, normality: 1, base: 1 }), { from: 'tartaric', to })
-
 describe('acid', () => {
+  /** One milliequivalent in a litre. */
+  const oneMilliequivalent = () => titratableAcidity({ sample: 1000, normality: 1, base: 1 })
   published([
     ...rows('Ribéreau-Gayon et al., year not known, Handbook of Enology vol. 1, front matter', 'read', [
-      ['1 meq/L is 0.049 g/L sulphuric', () => oneMilliequivalent('sulphuric'), 0.049, 5e-5],
-      ['1 meq/L is 0.075 g/L tartaric', () => oneMilliequivalent('tartaric'), 0.075, 5e-5],
-      ['1 meq/L is 0.060 g/L acetic', () => oneMilliequivalent('acetic'), 0.06, 1e-4],
+      ['1 meq/L is 0.075 g/L tartaric', oneMilliequivalent, 0.075, 1e-9],
+      ['and 0.049 g/L sulphuric', () => tartaricFromSulphuric(0.049), 0.075, 8e-5],
       // The mental rules: add half, subtract a third.
-      [
-        '5 g/L sulphuric and a half',
-        () => convertAcidity(5, { from: 'sulphuric', to: 'tartaric' }),
-        7.5,
-        0.16,
-      ],
-      [
-        '9 g/L tartaric less a third',
-        () => convertAcidity(9, { from: 'tartaric', to: 'sulphuric' }),
-        6,
-        0.13,
-      ],
+      ['5 g/L sulphuric and a half', () => tartaricFromSulphuric(5), 7.5, 0.16],
+      ['9 g/L tartaric less a third', () => tartaricFromSulphuric(6), 9, 0.2],
     ]),
   ])
 })

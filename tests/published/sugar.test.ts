@@ -12,7 +12,7 @@ import { correctForTemperature } from '../../src/agronomy/ripening/refractometer
 import { brixAcidRatio, brixPhSquared } from '../../src/agronomy/ripening/ripeness-index.ts'
 import { oechsleSugarLine, sugarPerLitre } from '../../src/agronomy/ripening/sugar-content.ts'
 import { sugarLoading, sugarPerBerry } from '../../src/agronomy/ripening/sugar-per-berry.ts'
-import { convertAcidity, titratableAcidity } from '../../src/agronomy/ripening/titratable-acidity.ts'
+import { tartaricFromSulphuric, titratableAcidity } from '../../src/agronomy/ripening/titratable-acidity.ts'
 import { type PublishedRow, published } from './rows.ts'
 
 type Basis = PublishedRow['basis']
@@ -271,49 +271,14 @@ describe('titratable acidity', () => {
     ),
     // The handbook's factors are printed to two or three figures.
     ...rows('Ribéreau-Gayon et al., year not known, Handbook of Enology vol. 1', 'read', [
-      [
-        '1 g/L sulphuric as tartaric',
-        () => convertAcidity(1, { from: 'sulphuric', to: 'tartaric' }),
-        1.53,
-        0.001,
-      ],
-      [
-        '1 g/L tartaric as sulphuric',
-        () => convertAcidity(1, { from: 'tartaric', to: 'sulphuric' }),
-        0.65,
-        0.005,
-      ],
-    ]),
-    ...rows('AWRI Technical Note TN14, year not known', 'read', [
-      [
-        '1 g/L acetic as sulphuric',
-        () => convertAcidity(1, { from: 'acetic', to: 'sulphuric' }),
-        0.8167,
-        5e-5,
-      ],
+      ['1 g/L sulphuric as tartaric', () => tartaricFromSulphuric(1), 1.53, 0.001],
+      ['0.65 g/L sulphuric as tartaric', () => tartaricFromSulphuric(0.65), 1, 0.008],
     ]),
     ...rows('molar masses, AWRI Technical Note TN14, year not known, worked out here', 'derived', [
-      ['tartaric to sulphuric', () => convertAcidity(1, { from: 'tartaric', to: 'sulphuric' }), 0.6535, 5e-5],
-      ['sulphuric to tartaric', () => convertAcidity(1, { from: 'sulphuric', to: 'tartaric' }), 1.5303, 5e-5],
-      ['6 g/L as sulphuric', () => convertAcidity(6, { from: 'tartaric', to: 'sulphuric' }), 3.92, 0.005],
-      ['9.2 g/L as sulphuric', () => convertAcidity(9.2, { from: 'tartaric', to: 'sulphuric' }), 6.01, 0.005],
-    ]),
-    ...rows('molar masses of malic and citric acid by IUPAC, year not known, from memory', 'memory', [
-      ['tartaric to malic', () => convertAcidity(1, { from: 'tartaric', to: 'malic' }), 0.8934, 5e-5],
-      ['tartaric to citric', () => convertAcidity(1, { from: 'tartaric', to: 'citric' }), 0.8534, 5e-5],
-      ...(
-        [
-          [6.0, 5.36, 5.12],
-          [9.2, 8.22, 7.85],
-        ] as const
-      ).flatMap(([ta, malic, citric]): [string, () => number, number, number][] => [
-        [`${ta} g/L as malic`, () => convertAcidity(ta, { from: 'tartaric', to: 'malic' }), malic, 0.005],
-        [`${ta} g/L as citric`, () => convertAcidity(ta, { from: 'tartaric', to: 'citric' }), citric, 0.005],
-      ]),
-    ]),
-    ...rows('tables of a home winemaking page, year not known: rise of TA for 1 g/L added', 'read', [
-      ['malic', () => convertAcidity(1, { from: 'malic', to: 'tartaric' }), 1.12, 0.005],
-      ['citric', () => convertAcidity(1, { from: 'citric', to: 'tartaric' }), 1.17, 0.005],
+      ['sulphuric to tartaric', () => tartaricFromSulphuric(1), 1.5303, 5e-5],
+      ['and back', () => 1 / tartaricFromSulphuric(1), 0.6535, 5e-5],
+      ['3.92 g/L sulphuric', () => tartaricFromSulphuric(3.92), 6, 0.008],
+      ['6.01 g/L sulphuric', () => tartaricFromSulphuric(6.01), 9.2, 0.008],
     ]),
   ])
 })

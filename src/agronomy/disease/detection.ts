@@ -3,15 +3,15 @@ import { incidence } from './incidence.ts'
 const MOST_UNITS = 1e9
 
 /**
- * Fewest units to look at so that at least one affected one is found with this confidence where the share
- * affected is `share`: ceil(ln(1 - confidence) / ln(1 - share)). Units must be random and independent, which
- * leaves of one vine are not. Standard formula, from memory.
- * Throws a RangeError unless both lie between 0 and 1.
+ * Fewest units to look at so that at least one affected one is found in 19 of 20 cases where the share affected is
+ * `share`: ceil(ln 0.05 / ln(1 - share)). Units must be random and independent, which leaves of one vine are not.
+ * Standard formula, from memory.
+ * Throws a RangeError unless the share lies between 0 and 1.
  */
-export function unitsToDetect(share: number, confidence = 0.95): number {
-  if (!(share > 0 && share < 1 && confidence > 0 && confidence < 1))
-    throw new RangeError(`unitsToDetect requires shares between 0 and 1, got ${share} and ${confidence}`)
-  const exact = Math.log1p(-confidence) / Math.log1p(-share)
+export function unitsToDetect(share: number): number {
+  if (!(share > 0 && share < 1))
+    throw new RangeError(`unitsToDetect requires a share between 0 and 1, got ${share}`)
+  const exact = Math.log(0.05) / Math.log1p(-share)
   return Math.max(1, Math.ceil(exact - 1e-9))
 }
 

@@ -8,7 +8,7 @@ import { downyIncubationDays, type IncubationHumidity } from './downy-incubation
  * `latest` stands still. A missing step adds nothing: the spots may come sooner.
  * Source as in `downyIncubationDays`.
  */
-export function downyIncubation(temperatures: readonly (number | null)[], perDay: 24 | 1 = 24) {
+export function downyIncubation(temperatures: readonly (number | null)[], perDay: 24 | 1) {
   const earliest = course(
     temperatures,
     (temperature) => pace(Math.min(28, Math.max(10, temperature)), 'high') / perDay,

@@ -1,10 +1,6 @@
 import { daysOfHours, type EveryHour } from '../weather/weather-hours.ts'
 import { type WeatherSums, weatherSums } from '../weather/weather-sums.ts'
-import {
-  DOWNY_PRIMARY_RULES,
-  type DownyPrimaryRule,
-  type DownyPrimaryVariant,
-} from './downy-primary-rules.ts'
+import type { DownyPrimaryRule } from './downy-primary-rules.ts'
 
 interface DownyPrimaryDay {
   day: number
@@ -15,17 +11,10 @@ interface DownyPrimaryDay {
 
 /**
  * Whether downy mildew's primary infection was possible, day by day: enough rain (overhead irrigation counts as
- * rain) while it was warm enough. Given limits replace the rule's own. Hours before the series are
- * unknown. The rule over-warns: not every such event infects (DPIRD, read).
+ * rain) while it was warm enough. Hours before the series are unknown. Rules over-warn: not every such event infects
+ * (DPIRD Western Australia 2021, read).
  */
-export function downyPrimary(
-  hours: EveryHour,
-  {
-    variant = 'ten-ten-twentyfour',
-    ...own
-  }: { variant?: DownyPrimaryVariant } & Partial<DownyPrimaryRule> = {},
-): DownyPrimaryDay[] {
-  const rule = { ...DOWNY_PRIMARY_RULES[variant], ...own }
+export function downyPrimary(hours: EveryHour, rule: DownyPrimaryRule): DownyPrimaryDay[] {
   const sums = weatherSums(
     hours,
     (temperature) => !reaches(temperature, rule.temperature, rule.temperatureAbove),

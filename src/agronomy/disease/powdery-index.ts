@@ -1,6 +1,6 @@
 import { highest, lowest } from '../statistics/extremes.ts'
 import { type DayOfHours, daysOfHours, type EveryHour, longestRun } from '../weather/weather-hours.ts'
-import { type PowderyPhase, type PowderyState, powderyStep } from './powdery-step.ts'
+import { type PowderyState, powderyStep } from './powdery-step.ts'
 
 const celsius = (fahrenheit: number) => ((fahrenheit - 32) * 5) / 9
 const SLACK = 1e-9
@@ -12,20 +12,11 @@ const HOT = celsius(95) - SLACK
  * The powdery mildew temperature index day by day, rules and source as in `powderyStep`.
  * Limits are exact: 70 °F, 85 °F (both included) and 95 °F. With hourly means, six continuous hours are six
  * neighbouring hours in range, and a hot day has an hour at or above 35.0 °C, since 15 minutes can't be seen.
- * A run is split at midnight. `startDay` should lie after budbreak and, by the reprint, after mildew was found; a
- * `startIndex` of 60 or more means that the index already runs.
+ * A run is split at midnight. Days before `startDay` aren't counted: it should lie after budbreak and, by the reprint,
+ * after mildew was found.
  */
-export function powderyIndex(
-  hours: EveryHour,
-  options: { startDay?: number; startIndex?: number; phase?: PowderyPhase } = {},
-) {
-  const { startDay = Number.NEGATIVE_INFINITY, startIndex = 0 } = options
-  if (!(startIndex >= 0 && startIndex <= 100 && startIndex % 10 === 0))
-    throw new RangeError('powderyIndex requires a start index that is a multiple of 10 from 0 to 100')
-  let state: PowderyState = {
-    index: startIndex,
-    phase: options.phase ?? (startIndex >= 60 ? 'running' : 'start'),
-  }
+export function powderyIndex(hours: EveryHour, startDay = Number.NEGATIVE_INFINITY) {
+  let state: PowderyState = { index: 0, phase: 'start' }
   let possible = [state]
   return daysOfHours(hours).flatMap((day) => {
     if (day.day < startDay) return []
@@ -36,7 +27,7 @@ export function powderyIndex(
     const indices = possible.map(({ index }) => index)
     const low = lowest(indices)
     const high = highest(indices)
-    const { hoursInRange, hot, missingHours } = seen
+    const { hoursInRange, missingHours } = seen
     const change = state.index - before.index
     const { phase } = before
     const complete = low === high
@@ -47,7 +38,6 @@ export function powderyIndex(
       change,
       /** Longest unbroken run of hours in range on this calendar day; a missing hour breaks it. */
       hoursInRange,
-      hot,
       /** The phase by whose rules this day was counted. */
       phase,
       /** False where missing hours, of this day or an earlier one, could have changed the index. */

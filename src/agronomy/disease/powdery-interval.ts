@@ -1,15 +1,13 @@
 type PowderyPressure = 'low' | 'moderate' | 'high'
 export type PowderyProductClass = 'biological' | 'sulphur' | 'dmi' | 'strobilurin'
-/** Days between sprays; null where products of the class are not advised. */
-type PowderyInterval = { shortest: number; longest: number } | null
-
-const days = (shortest: number, longest = shortest) => ({ shortest, longest })
-
-/** Days between sprays by pressure and class of product. From memory of the UC IPM table; it was not read. */
-const POWDERY_INTERVALS: Record<PowderyPressure, Record<PowderyProductClass, PowderyInterval>> = {
-  low: { biological: days(7, 14), sulphur: days(14, 21), dmi: days(21), strobilurin: days(21) },
-  moderate: { biological: days(7), sulphur: days(10, 17), dmi: days(21), strobilurin: days(21) },
-  high: { biological: null, sulphur: days(7), dmi: days(10, 14), strobilurin: days(14) },
+/**
+ * Most days between sprays by pressure and class of product; null where the class is not advised. From memory of the
+ * UC IPM table, which was not read; it gives spans, 14 to 21 days for sulphur at low pressure.
+ */
+const LONGEST_DAYS: Record<PowderyPressure, Record<PowderyProductClass, number | null>> = {
+  low: { biological: 14, sulphur: 21, dmi: 21, strobilurin: 21 },
+  moderate: { biological: 7, sulphur: 17, dmi: 21, strobilurin: 21 },
+  high: { biological: null, sulphur: 7, dmi: 14, strobilurin: 14 },
 }
 
 /** The lowest index of the highest band. */
@@ -24,9 +22,10 @@ export function powderyPressure(index: number): PowderyPressure {
 }
 
 /**
- * The interval for an index of 0 to 100 and a class of product. The label's interval caps it always: where the
- * two differ, the shorter decides. Bicarbonate is taken as `biological`, a judgement without a source.
+ * Most days between sprays for an index of 0 to 100 and a class of product; null where it is not advised. The label's
+ * interval caps it always: where the two differ, the shorter decides. Bicarbonate is taken as `biological`, a judgement
+ * without a source.
  */
-export function powderyInterval(index: number, productClass: PowderyProductClass): PowderyInterval {
-  return POWDERY_INTERVALS[powderyPressure(index)][productClass]
+export function longestPowderyInterval(index: number, productClass: PowderyProductClass): number | null {
+  return LONGEST_DAYS[powderyPressure(index)][productClass]
 }

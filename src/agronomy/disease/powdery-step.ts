@@ -1,8 +1,7 @@
-export type PowderyPhase = 'start' | 'running'
 export interface PowderyState {
   /** 0 to 100, a multiple of 10. */
   index: number
-  phase: PowderyPhase
+  phase: 'start' | 'running'
 }
 
 const FAVOURABLE_HOURS = 6

@@ -18,19 +18,19 @@ export const stageSumStart: Record<Hemisphere, MonthDay> = {
  *
  * @param options startDay as a day number (days since 1970-01-01); means in °C of each day from then, null where
  *   unknown; requirement in °C-days
- * @returns the day number, null where the sum is not reached, and the sum on it, else on the last day, in °C-days
+ * @returns the day number, null where the sum is not reached
  * @throws RangeError when the requirement is not a positive number or a mean is not finite
  */
 export function heatStage(options: {
   startDay: number
   means: readonly (number | null)[]
   requirement: number
-}): { day: number | null; sum: number } {
+}): number | null {
   const { startDay, means, requirement } = options
   if (!(requirement > 0 && Number.isFinite(requirement))) {
     throw new RangeError('heatStage requires a requirement above zero')
   }
   const sums = runningSum(means.map((mean) => (mean === null ? 0 : Math.max(0, mean))))
   const index = sums.findIndex((sum) => sum >= requirement)
-  return { day: index < 0 ? null : startDay + index, sum: sums.at(index) ?? 0 }
+  return index < 0 ? null : startDay + index
 }

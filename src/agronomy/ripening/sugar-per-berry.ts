@@ -38,30 +38,23 @@ export function sugarPerBerry(weight: number, brix: number): number {
 }
 
 /**
- * What happened to the sugar of the berries between two samples.
- * `noise` is the share by which Brix or sugar per berry may fall from sampling alone before it is called a
- * dilution or a loss; 3 % is our own default, no source. Throws a RangeError when the second sample is not later.
+ * Share by which Brix or sugar per berry may fall from sampling alone before it is called a dilution or a loss. Our own
+ * choice, no source.
  */
-export function sugarLoading(first: BerrySample, second: BerrySample, noise = 0.03): SugarLoading {
+const NOISE = 0.03
+
+/**
+ * What happened to the sugar of the berries between two samples.
+ * Throws a RangeError when the second sample is not later.
+ */
+export function sugarLoading(first: BerrySample, second: BerrySample): SugarLoading {
   const days = second.day - first.day
   if (!(days > 0)) throw new RangeError('sugar loading requires a second sample on a later day')
   const from = sugarPerBerry(first.weight, first.brix)
   const to = sugarPerBerry(second.weight, second.brix)
   const rate = (to - from) / days
   const brixChange = second.brix - first.brix
-  return {
-    from,
-    to,
-    rate,
-    brixChange,
-    state: stateOf({ from, to, rate, brixChange, brix: first.brix, noise }),
-  }
-}
-
-function stateOf(
-  change: Omit<SugarLoading, 'state'> & { brix: number; noise: number },
-): SugarLoading['state'] {
-  if (change.to < change.from * (1 - change.noise)) return 'loss'
-  if (change.brixChange < -change.noise * change.brix) return 'dilution'
-  return change.rate >= PLATEAU_RATE ? 'loading' : 'plateau'
+  const held = rate >= PLATEAU_RATE ? 'loading' : 'plateau'
+  const diluted = brixChange < -NOISE * first.brix
+  return { from, to, rate, brixChange, state: to < from * (1 - NOISE) ? 'loss' : diluted ? 'dilution' : held }
 }

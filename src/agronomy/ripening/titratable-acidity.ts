@@ -1,22 +1,12 @@
-type Acid = 'tartaric' | 'sulphuric' | 'malic' | 'citric' | 'acetic'
+/** Grams of tartaric acid that carry one equivalent, as the trade counts them (150.09 / 2 is 75.045). */
+const TARTARIC = 75
 
 /**
- * Grams that carry one equivalent of acid. The trade counts tartaric as 75 (150.09 / 2 = 75.045); the others keep
- * their true ratio to it, so that what is titrated with 75 converts without a seam.
- * Sources: tartaric 150.09 and sulphuric 98.08 g/mol, AWRI Technical Note TN14; malic 134.09, citric 192.12 and
- * acetic 60.05 from memory.
+ * Titratable acidity in g/L as tartaric acid, from g/L as sulphuric acid. Both acids give two protons.
+ * Source: molar masses of tartaric, 150.09 g/mol, and sulphuric acid, 98.08, AWRI Technical Note TN14.
  */
-const GRAMS_PER_EQUIVALENT: Record<Acid, number> = {
-  tartaric: 75,
-  sulphuric: (75 * 98.08) / 150.09,
-  malic: (75 * 134.09) / 150.09,
-  citric: (75 * 192.12 * 2) / 3 / 150.09,
-  acetic: (75 * 60.05 * 2) / 150.09,
-}
-
-/** Titratable acidity in g/L expressed as one acid, re-expressed in g/L as another. */
-export function convertAcidity(gramsPerLitre: number, { from, to }: { from: Acid; to: Acid }): number {
-  return (gramsPerLitre / GRAMS_PER_EQUIVALENT[from]) * GRAMS_PER_EQUIVALENT[to]
+export function tartaricFromSulphuric(gramsPerLitre: number): number {
+  return (gramsPerLitre * 150.09) / 98.08
 }
 
 /**
@@ -39,5 +29,5 @@ export function titratableAcidity({
   if (!(base >= 0)) throw new RangeError('titratable acidity requires 0 mL of base or more')
   if (!(normality > 0)) throw new RangeError('titratable acidity requires a normality above 0')
   if (!(sample > 0)) throw new RangeError('titratable acidity requires a sample above 0 mL')
-  return (GRAMS_PER_EQUIVALENT.tartaric * normality * base) / sample
+  return (TARTARIC * normality * base) / sample
 }

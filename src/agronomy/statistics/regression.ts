@@ -45,14 +45,14 @@ export function fitLine(points: readonly Point[]): LineFit {
   return { n, intercept: yMean - slope * xMean, slope, s, xMean, sxx, slopeError: s / Math.sqrt(sxx) }
 }
 
-/** Two-sided value of t for a fit; `level` is the share, 0.95 for 95 %. */
-export function fitQuantile(fit: LineFit, level: number): number {
-  return studentQuantile((1 + level) / 2, fit.n - 2)
+/** Two-sided 95 % value of t for a fit. */
+export function fitQuantile({ n }: LineFit): number {
+  return studentQuantile(0.975, n - 2)
 }
 
-/** The height of the line itself at x (the mean of many readings), with its interval. */
-export function meanResponse(fit: LineFit, x: number, level = 0.95): Estimate {
+/** The height of the line itself at x (the mean of many readings), with its 95 % interval. */
+export function meanResponse(fit: LineFit, x: number): Estimate {
   const value = fit.intercept + fit.slope * x
-  const half = fitQuantile(fit, level) * fit.s * Math.sqrt(1 / fit.n + (x - fit.xMean) ** 2 / fit.sxx)
+  const half = fitQuantile(fit) * fit.s * Math.sqrt(1 / fit.n + (x - fit.xMean) ** 2 / fit.sxx)
   return { value, low: value - half, high: value + half }
 }

@@ -62,7 +62,7 @@ function byHeat({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>, block: st
   const known = means.findLastIndex((mean) => mean !== null)
   const seen = means.slice(0, known + 1)
   if (seen.filter((mean) => mean === null).length > MOST_MISSING || seen.length === 0) return null
-  const { day } = heatStage({ startDay: dayOf(from), means: seen, requirement })
+  const day = heatStage({ startDay: dayOf(from), means: seen, requirement })
   if (day === null) return null
   return {
     earliest: day - EITHER_WAY,

@@ -136,8 +136,8 @@ export const UNKNOWN_INDEX = {
 }
 
 function powderyDays(hours: EveryHour, { budbreak, restart }: Starts) {
-  const before = powderyIndex(hours, budbreak === null ? {} : { startDay: budbreak })
-  const anew = restart === null ? [] : powderyIndex(hours, { startDay: restart })
+  const before = powderyIndex(hours, budbreak ?? undefined)
+  const anew = restart === null ? [] : powderyIndex(hours, restart)
   return (day: number): Omit<PressureDay['powdery'], 'ascospores'> => {
     const days = restart !== null && day >= restart ? anew : before
     const found = days[day - (days[0]?.day ?? 0)]

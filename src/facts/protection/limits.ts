@@ -1,4 +1,4 @@
-import { type PowderyProductClass, powderyInterval } from '../../agronomy/disease/powdery-interval.ts'
+import { longestPowderyInterval, type PowderyProductClass } from '../../agronomy/disease/powdery-interval.ts'
 import type { Disease } from '../../records/disease.ts'
 import type { Product } from '../../records/kinds/product.ts'
 
@@ -63,10 +63,9 @@ export function intervalDays(
     const day = from.sprayed + days
     highest = Math.max(highest, from.indexOn(day) ?? 0)
     isCut ||= label !== null && label.short < label.long && from.isGrave(day)
-    const table = column && powderyInterval(highest, column)
+    const table = column && longestPowderyInterval(highest, column)
     if (column && table === null) notAdvised ??= days
-    const { longest } = table ??
-      (column && powderyInterval(HIGHEST_MODERATE, column)) ?? { longest: Infinity }
+    const longest = table ?? (column && longestPowderyInterval(HIGHEST_MODERATE, column)) ?? Infinity
     const limit = Math.min((isCut ? label?.short : label?.long) ?? Infinity, longest)
     // A later rise shortens only what is left of the interval.
     if (days >= limit) return { days: limit > days - 1 ? limit : days, notAdvised }

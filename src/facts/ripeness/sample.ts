@@ -1,7 +1,7 @@
 import { BRIX_LIMITS, brixFromSpecificGravity } from '../../agronomy/ripening/brix.ts'
 import { specificGravityFromBaume, specificGravityFromOechsle } from '../../agronomy/ripening/must-scales.ts'
 import { correctForTemperature } from '../../agronomy/ripening/refractometer.ts'
-import { convertAcidity, titratableAcidity } from '../../agronomy/ripening/titratable-acidity.ts'
+import { tartaricFromSulphuric, titratableAcidity } from '../../agronomy/ripening/titratable-acidity.ts'
 import { type MeanInterval, meanInterval } from '../../agronomy/statistics/mean.ts'
 import type { Sample } from '../../records/kinds/sample.ts'
 
@@ -149,7 +149,7 @@ function acidity(sample: Sample): number[] | null {
   if (sample.titration) return [titratableAcidity(sample.titration)]
   if (!sample.ta) return null
   if (sample.ta_as !== 'sulphuric') return sample.ta
-  return sample.ta.map((value) => convertAcidity(value, { from: 'sulphuric', to: 'tartaric' }))
+  return sample.ta.map(tartaricFromSulphuric)
 }
 
 /** How well a temperature correction is known and what would confirm it; follows "by the OIV table". */

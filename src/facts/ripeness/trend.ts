@@ -35,7 +35,7 @@ function rate(points: readonly Point[]) {
   const none = { perDay: null, perDayLow: null, perDayHigh: null, n: days.length, course: [] }
   if (days.length < 3) return { ...none, why: 'samples from three days are needed' }
   const fit = fitLine(points.filter(({ x }) => days.includes(x)))
-  const half = fitQuantile(fit, 0.95) * fit.slopeError
+  const half = fitQuantile(fit) * fit.slopeError
   return {
     perDay: fit.slope,
     perDayLow: fit.slope - half,
@@ -56,6 +56,6 @@ function courseOf(fit: LineFit, days: readonly number[]): CoursePoint[] {
   const steps = Math.min(MOST_POINTS - 1, last - first)
   return Array.from({ length: steps + 1 }, (_, step) => {
     const day = Math.round(first + ((last - first) * step) / steps)
-    return { date: isoDate(day), ...meanResponse(fit, day, 0.95) }
+    return { date: isoDate(day), ...meanResponse(fit, day) }
   })
 }

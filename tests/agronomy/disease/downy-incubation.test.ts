@@ -10,7 +10,7 @@ test('limits of the equations', () => {
 })
 
 test('hours at one temperature end where the days say', () => {
-  const hours = downyIncubation(new Array(240).fill(20))
+  const hours = downyIncubation(new Array(240).fill(20), 24)
   // 5.3 d = 127.2 h and 6.9 d = 165.6 h: done within the 128th and the 166th hour.
   expect([hours.earliest.doneAt, hours.latest.doneAt]).toEqual([127, 165])
   expect(hours).toMatchObject({ missing: 0, outside: 0 })

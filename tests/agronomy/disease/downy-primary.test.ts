@@ -3,16 +3,18 @@ import { describe, expect, test } from 'vitest'
 import { downyPrimary } from '../../../src/agronomy/disease/downy-primary.ts'
 import {
   DOWNY_PRIMARY_RULES,
+  type DownyPrimaryRule,
   type DownyPrimaryVariant,
 } from '../../../src/agronomy/disease/downy-primary-rules.ts'
 import { everyHour } from '../../../src/agronomy/weather/weather-hours.ts'
 import { hoursOf, rowsOf, times, withAndWithoutGaps } from '../weather-maker.ts'
 
-type Options = Parameters<typeof downyPrimary>[1]
+const TEN_TEN = DOWNY_PRIMARY_RULES['ten-ten-twentyfour']
+const BY_MEAN = { ...TEN_TEN, temperatureAs: 'mean' } as const
 /** `before` known dry days, then a day with this rain spread over its 24 hours. */
-const dayWith = (rain: number, temperature: number, options: Options = {}) => {
+const dayWith = (rain: number, temperature: number, rule = TEN_TEN) => {
   const parts = [...times(48, { rain: 0, temperature }), ...times(24, { rain: rain / 24, temperature })]
-  return downyPrimary(hoursOf(parts), options)[2]!
+  return downyPrimary(hoursOf(parts), rule)[2]!
 }
 
 describe('ten-ten-twentyfour', () => {
@@ -30,7 +32,8 @@ describe('ten-ten-twentyfour', () => {
       ...times(12, { rain: 1, temperature: 12 }),
       ...times(18, { rain: 0, temperature: 12 }),
     ]
-    const primary = (options: Options) => downyPrimary(hoursOf(night), options).map((day) => day.primary)
+    const primary = (own: Partial<DownyPrimaryRule>) =>
+      downyPrimary(hoursOf(night), { ...TEN_TEN, ...own }).map((day) => day.primary)
     expect(primary({})).toEqual([null, false, true])
     expect(primary({ window: 'calendar' })).toEqual([false, false, false])
     expect(primary({ window: 'calendar', days: 2 })).toEqual([null, false, true])
@@ -44,7 +47,7 @@ describe('ten-ten-twentyfour', () => {
       rows.filter((_, at) => at !== 26),
       { skipped: new Set([26]) },
     )
-    const days = downyPrimary(hours, { variant: 'three-tens' })
+    const days = downyPrimary(hours, DOWNY_PRIMARY_RULES['three-tens'])
     expect(days[1]!.why).toBe('at most 5.0 mm within 48 h, 10 mm needed')
     expect(days[2]).toMatchObject({ primary: false, why: 'at most 5.0 mm within 48 h, 10 mm needed' })
     expect(days[0]!.why).toBe('rain of 24 h in 48 h is missing')
@@ -54,10 +57,10 @@ describe('ten-ten-twentyfour', () => {
     const parts = times(96, { rain: 0, temperature: 12 })
     parts[50] = { rain: 5, temperature: 12 }
     parts[74] = { rain: 4, temperature: 12 }
-    expect(downyPrimary(hoursOf(parts))[3]!.why).toBe('at most 5.0 mm within 24 h, 10 mm needed')
+    expect(downyPrimary(hoursOf(parts), TEN_TEN)[3]!.why).toBe('at most 5.0 mm within 24 h, 10 mm needed')
     parts[50] = { rain: 7, temperature: 12 }
     parts[74] = { rain: 6, temperature: 12 }
-    expect(downyPrimary(hoursOf(parts))[3]).toMatchObject({
+    expect(downyPrimary(hoursOf(parts), TEN_TEN)[3]).toMatchObject({
       primary: false,
       why: 'at most 7.0 mm within 24 h, 10 mm needed',
     })
@@ -66,11 +69,11 @@ describe('ten-ten-twentyfour', () => {
   test('one hour below 10 °C spoils the minimum, not the mean', () => {
     const parts = times(48, { rain: 0.5, temperature: 12 })
     for (let at = 6; at < 48; at += 12) parts[at] = { rain: 0.5, temperature: 9.9 }
-    expect(downyPrimary(hoursOf(parts))[1]).toMatchObject({
+    expect(downyPrimary(hoursOf(parts), TEN_TEN)[1]).toMatchObject({
       primary: false,
       why: 'enough rain in 24 h, but an hour below 10 °C',
     })
-    expect(downyPrimary(hoursOf(parts), { temperatureAs: 'mean' })[1]!.primary).toBe(true)
+    expect(downyPrimary(hoursOf(parts), BY_MEAN)[1]!.primary).toBe(true)
   })
 
   test('says why', () => {
@@ -83,27 +86,27 @@ describe('missing hours', () => {
   test('missing rain is unknown, never zero, unless the known rain is enough', () => {
     const parts = times(72, { rain: 0.1, temperature: 12 })
     parts[60] = { temperature: 12 }
-    expect(downyPrimary(hoursOf(parts))[2]).toMatchObject({
+    expect(downyPrimary(hoursOf(parts), TEN_TEN)[2]).toMatchObject({
       primary: null,
       why: 'rain of 1 h in 24 h is missing',
     })
     const wet = times(72, { rain: 1, temperature: 12 })
     wet[60] = { temperature: 12 }
-    expect(downyPrimary(hoursOf(wet))[2]!.primary).toBe(true)
+    expect(downyPrimary(hoursOf(wet), TEN_TEN)[2]!.primary).toBe(true)
   })
 
   test('a missing temperature leaves a wet window open', () => {
     const parts = times(72, { rain: 0.5, temperature: 12 })
     for (let at = 24; at < 72; at += 12) parts[at] = { rain: 0.5 }
-    expect(downyPrimary(hoursOf(parts))[2]).toMatchObject({
+    expect(downyPrimary(hoursOf(parts), TEN_TEN)[2]).toMatchObject({
       primary: null,
       why: 'temperature of 2 h in 24 h is missing',
     })
   })
 
   test('the hours before the record are unknown, so the first day has no all-clear', () => {
-    expect(downyPrimary(hoursOf(times(24, { rain: 0, temperature: 12 })))[0]!.primary).toBe(null)
-    expect(downyPrimary(hoursOf(times(24, { rain: 0, temperature: 5 })))[0]!.primary).toBe(false)
+    expect(downyPrimary(hoursOf(times(24, { rain: 0, temperature: 12 })), TEN_TEN)[0]!.primary).toBe(null)
+    expect(downyPrimary(hoursOf(times(24, { rain: 0, temperature: 5 })), TEN_TEN)[0]!.primary).toBe(false)
   })
 
   test('never change a verdict silently, by any variant', () => {
@@ -111,8 +114,8 @@ describe('missing hours', () => {
     const variants = Object.keys(DOWNY_PRIMARY_RULES) as DownyPrimaryVariant[]
     fc.assert(
       fc.property(withAndWithoutGaps(4), fc.constantFrom(...variants), ({ known, gappy }, variant) => {
-        const whole = downyPrimary(known, { variant })
-        for (const [at, { primary }] of downyPrimary(gappy, { variant }).entries())
+        const whole = downyPrimary(known, DOWNY_PRIMARY_RULES[variant])
+        for (const [at, { primary }] of downyPrimary(gappy, DOWNY_PRIMARY_RULES[variant]).entries())
           if (primary === null) open++
           else expect(primary).toBe(whole[at]!.primary)
       }),
@@ -122,16 +125,16 @@ describe('missing hours', () => {
 })
 
 test('the variants differ at their limits', () => {
-  expect(dayWith(10, 10, { variant: 'three-tens' }).primary).toBe(true)
-  expect(dayWith(10, 10, { variant: 'three-tens-minimum' }).primary).toBe(false)
-  expect(dayWith(10.1, 10, { variant: 'three-tens-minimum' }).primary).toBe(true)
+  expect(dayWith(10, 10, DOWNY_PRIMARY_RULES['three-tens']).primary).toBe(true)
+  expect(dayWith(10, 10, DOWNY_PRIMARY_RULES['three-tens-minimum']).primary).toBe(false)
+  expect(dayWith(10.1, 10, DOWNY_PRIMARY_RULES['three-tens-minimum']).primary).toBe(true)
   expect([
-    dayWith(10, 12, { variant: 'mean-above-12' }).primary,
-    dayWith(10, 12.1, { variant: 'mean-above-12' }).primary,
+    dayWith(10, 12, DOWNY_PRIMARY_RULES['mean-above-12']).primary,
+    dayWith(10, 12.1, DOWNY_PRIMARY_RULES['mean-above-12']).primary,
   ]).toEqual([false, true])
   expect([
-    dayWith(2.5, 11, { variant: 'little-rain' }).primary,
-    dayWith(2.4, 11, { variant: 'little-rain' }).primary,
+    dayWith(2.5, 11, DOWNY_PRIMARY_RULES['little-rain']).primary,
+    dayWith(2.4, 11, DOWNY_PRIMARY_RULES['little-rain']).primary,
   ]).toEqual([true, false])
 })
 
@@ -180,19 +183,15 @@ test('the short cuts find what every window of the day one by one does, and say 
         }
       })
       const hours = hoursOf(some)
-      for (const { day, primary, why } of downyPrimary(hours))
+      for (const { day, primary, why } of downyPrimary(hours, TEN_TEN))
         expect({ day, primary, why }).toEqual({ day, ...slowly(hours, day) })
     }),
   )
 })
 
 test.each([
-  [
-    { rain: 12, temperature: 9 },
-    { temperatureAs: 'mean' },
-    'enough rain in 24 h, but mean 9.0 °C, 10 °C needed',
-  ],
-  [{ rain: 12, temperature: 11 }, { temperatureAs: 'mean' }, '12.0 mm within 24 h, mean 11.0 °C'],
-] as const)('by the mean, %j with %j: %s', ({ rain, temperature }, options, why) => {
-  expect(dayWith(rain, temperature, options).why).toBe(why)
+  [9, 'enough rain in 24 h, but mean 9.0 °C, 10 °C needed'],
+  [11, '12.0 mm within 24 h, mean 11.0 °C'],
+])('by the mean, 12 mm at %d °C: %s', (temperature, why) => {
+  expect(dayWith(12, temperature, BY_MEAN).why).toBe(why)
 })

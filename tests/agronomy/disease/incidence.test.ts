@@ -100,7 +100,6 @@ describe('how many to look at', () => {
         if (units > 1) expect(1 - (1 - share) ** (units - 1)).toBeLessThan(0.95)
       }),
     )
-    expect(unitsToDetect(0.5, 0.75)).toBe(2)
     expect(() => unitsToDetect(0)).toThrow(RangeError)
   })
 

@@ -3,8 +3,11 @@ import { describe, expect, test } from 'vitest'
 import { powderyIndex } from '../../../src/agronomy/disease/powdery-index.ts'
 import { hoursOf, knownDays, powderyDay, times, withAndWithoutGaps } from '../weather-maker.ts'
 
-const indices = (days: ReturnType<typeof powderyDay>[], options = {}) =>
-  powderyIndex(hoursOf(days.flat()), options).map(({ index }) => index)
+const indices = (days: ReturnType<typeof powderyDay>[]) =>
+  powderyIndex(hoursOf(days.flat())).map(({ index }) => index)
+
+/** Good days, each of which adds 20: after three of them the index runs. */
+const good = (count: number) => Array.from({ length: count }, () => powderyDay(6))
 
 describe('start and running phase', () => {
   test('an unfavourable day resets only before 60', () => {
@@ -19,28 +22,21 @@ describe('start and running phase', () => {
   })
 
   test('a bad hot day takes 10, not 20, and never goes below 0', () => {
-    expect(indices([powderyDay(0, true)], { startIndex: 70 })).toEqual([60])
-    expect(indices([powderyDay(0, true)], { startIndex: 0, phase: 'running' })).toEqual([0])
+    const bad = Array.from({ length: 8 }, () => powderyDay(0, true))
+    expect(indices([...good(3), ...bad]).slice(3)).toEqual([50, 40, 30, 20, 10, 0, 0, 0])
   })
 
   test('begins on the start day', () => {
-    const days = powderyIndex(hoursOf([powderyDay(6), powderyDay(6)].flat()), { startDay: 1 })
+    const days = powderyIndex(hoursOf([powderyDay(6), powderyDay(6)].flat()), 1)
     expect(days.map(({ day, index, change, phase }) => ({ day, index, change, phase }))).toEqual([
       { day: 1, index: 20, change: 20, phase: 'start' },
     ])
   })
 
-  test('refuses a start index that the rules cannot reach', () => {
-    expect(() => indices([], { startIndex: 55 })).toThrow(RangeError)
-    expect(() => indices([], { startIndex: 110 })).toThrow(RangeError)
-    expect(() => indices([], { startIndex: -10 })).toThrow(RangeError)
-    expect(() => indices([], { startIndex: Number.NaN })).toThrow(RangeError)
-  })
-
   test('an index of 60 runs already, and 100 is the highest', () => {
-    expect(indices([powderyDay(0)], { startIndex: 60 })).toEqual([50])
-    expect(indices([powderyDay(0)], { startIndex: 50 })).toEqual([0])
-    expect(indices([powderyDay(6)], { startIndex: 100 })).toEqual([100])
+    expect(indices([...good(3), powderyDay(0)])).toEqual([20, 40, 60, 50])
+    expect(indices([...good(2), powderyDay(0)])).toEqual([20, 40, 0])
+    expect(indices(good(6))).toEqual([20, 40, 60, 80, 100, 100])
   })
 })
 
@@ -60,8 +56,12 @@ describe('the hours', () => {
   })
 
   test('35.0 °C is hot, 34.9 is not', () => {
-    const hot = (temperature: number) => powderyIndex(hoursOf([{ temperature }]))[0]!.hot
-    expect([hot(34.9), hot(35), hot((95 - 32) / 1.8)]).toEqual([false, true, true])
+    const indexAfter = (temperature: number) => {
+      const day = powderyDay(6)
+      day[20] = { temperature }
+      return indices([...good(3), day]).at(-1)
+    }
+    expect([indexAfter(34.9), indexAfter(35), indexAfter((95 - 32) / 1.8)]).toEqual([80, 70, 70])
   })
 
   test('six hours that are not continuous, or that lie over midnight, do not count', () => {
@@ -100,9 +100,9 @@ describe('the hours', () => {
   test('a missing hour may have been the hot one, unless another was', () => {
     const gap = powderyDay(6)
     gap[20] = { temperature: null }
-    const running = { startIndex: 60 }
+    const running = (day: ReturnType<typeof powderyDay>) => powderyIndex(hoursOf([...good(3), day].flat()))[3]
     // While it runs a good day adds 20, a good hot one 10.
-    expect(powderyIndex(hoursOf(gap), running)[0]).toMatchObject({
+    expect(running(gap)).toMatchObject({
       index: 80,
       low: 70,
       high: 80,
@@ -110,14 +110,14 @@ describe('the hours', () => {
     })
     const hotToo = [...gap]
     hotToo[22] = { temperature: 36 }
-    expect(powderyIndex(hoursOf(hotToo), running)[0]).toMatchObject({
+    expect(running(hotToo)).toMatchObject({
       index: 70,
       low: 70,
       high: 70,
       complete: true,
       missingHours: 1,
     })
-    expect(powderyIndex(hoursOf(powderyDay(6)), running)[0]).toMatchObject({
+    expect(running(powderyDay(6))).toMatchObject({
       low: 80,
       high: 80,
       complete: true,
@@ -160,15 +160,21 @@ describe('for any weather', () => {
   test('a missing hour never changes an index silently', () => {
     let gaps = 0
     fc.assert(
-      fc.property(withAndWithoutGaps(5), fc.constantFrom(0, 60, 90), ({ known, gappy }, startIndex) => {
-        const whole = powderyIndex(known, { startIndex })
-        for (const [at, day] of powderyIndex(gappy, { startIndex }).entries()) {
-          if (day.complete) expect(day.index).toBe(whole[at]!.index)
-          else gaps++
-          expect(whole[at]!.index).toBeGreaterThanOrEqual(day.low)
-          expect(whole[at]!.index).toBeLessThanOrEqual(day.high)
-        }
-      }),
+      fc.property(
+        withAndWithoutGaps(
+          5,
+          fc.constantFrom([], good(3), good(5)).map((days) => days.flat()),
+        ),
+        ({ known, gappy }) => {
+          const whole = powderyIndex(known)
+          for (const [at, day] of powderyIndex(gappy).entries()) {
+            if (day.complete) expect(day.index).toBe(whole[at]!.index)
+            else gaps++
+            expect(whole[at]!.index).toBeGreaterThanOrEqual(day.low)
+            expect(whole[at]!.index).toBeLessThanOrEqual(day.high)
+          }
+        },
+      ),
       // Enough weather that some of it leaves a gap open.
       { seed: 2, numRuns: 200 },
     )

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { blackRotOfSpell } from '../../../src/agronomy/disease/black-rot.ts'
 import { botrytisOfSpell } from '../../../src/agronomy/disease/botrytis.ts'
 import { downyPrimary } from '../../../src/agronomy/disease/downy-primary.ts'
+import { DOWNY_PRIMARY_RULES } from '../../../src/agronomy/disease/downy-primary-rules.ts'
 import { downySecondary } from '../../../src/agronomy/disease/downy-secondary.ts'
 import { powderyIndex } from '../../../src/agronomy/disease/powdery-index.ts'
 import { spellDays } from '../../../src/agronomy/weather/spell-days.ts'
@@ -27,7 +28,7 @@ test('a year of hours is indexed in no more than a few seconds, whatever else th
       powderyIndex(hours),
       spells.map(botrytisOfSpell),
       spells.map(blackRotOfSpell),
-      downyPrimary(hours),
+      downyPrimary(hours, DOWNY_PRIMARY_RULES['ten-ten-twentyfour']),
       downySecondary(hours, { wetness, night: () => ({ sunset: 20, sunrise: 6 }) }),
     ].map((days) => days.length)
     expect(lengths).toEqual([365, 365, 365, 365, 365])

@@ -13,7 +13,7 @@ import { correctForTemperature } from '../../../src/agronomy/ripening/refractome
 import { brixAcidRatio, brixPhSquared } from '../../../src/agronomy/ripening/ripeness-index.ts'
 import { sugarPerLitre } from '../../../src/agronomy/ripening/sugar-content.ts'
 import { sugarLoading, sugarPerBerry } from '../../../src/agronomy/ripening/sugar-per-berry.ts'
-import { convertAcidity, titratableAcidity } from '../../../src/agronomy/ripening/titratable-acidity.ts'
+import { titratableAcidity } from '../../../src/agronomy/ripening/titratable-acidity.ts'
 
 const brix = fc.double({ min: 0, max: 40, noNaN: true })
 
@@ -142,14 +142,6 @@ describe('refractometer', () => {
 })
 
 describe('acid, indices, berries', () => {
-  const acids = ['tartaric', 'sulphuric', 'malic', 'citric', 'acetic'] as const
-  test('every conversion goes back', () => {
-    for (const from of acids) {
-      for (const to of acids) {
-        expect(convertAcidity(convertAcidity(7.3, { from, to }), { from: to, to: from })).toBeCloseTo(7.3, 12)
-      }
-    }
-  })
   test('refuses titrations and samples that cannot be', () => {
     expect(() => titratableAcidity({ sample: 0, normality: 0.1, base: 5 })).toThrow(RangeError)
     expect(() => titratableAcidity({ sample: 5, normality: 0, base: 5 })).toThrow(RangeError)

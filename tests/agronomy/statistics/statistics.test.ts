@@ -82,7 +82,6 @@ describe('means', () => {
     expect(meanInterval([19, 20])).toMatchObject({ n: 2, mean: 19.5, low: null, high: null })
     expect(() => meanInterval([])).toThrow(RangeError)
     expect(() => meanInterval([1, Number.NaN, 3])).toThrow(RangeError)
-    expect(() => meanInterval([1, 2, 3], 1)).toThrow(RangeError)
   })
   test('is Student by hand: eight readings, and three', () => {
     // 2 4 4 4 5 5 7 9: mean 5, squares about it 32; t(0.975, 7) = 2.364624 (any table of Student's t).
@@ -90,16 +89,12 @@ describe('means', () => {
     expect([mean, sd]).toEqual([5, Math.sqrt(32 / 7)])
     expect(high! - mean).toBeCloseTo((2.364624 * Math.sqrt(32 / 7)) / Math.sqrt(8), 5)
     expect(mean - low!).toBeCloseTo((2.364624 * Math.sqrt(32 / 7)) / Math.sqrt(8), 5)
-    // 18 20 22: s = 2; t(0.95, 2) = 2.919986.
-    expect(meanInterval([18, 20, 22], 0.9).high).toBeCloseTo(20 + (2.919986 * 2) / Math.sqrt(3), 5)
+    // 18 20 22: s = 2; t(0.975, 2) = 4.302653.
+    expect(meanInterval([18, 20, 22]).high).toBeCloseTo(20 + (4.302653 * 2) / Math.sqrt(3), 5)
   })
   test('two readings have a spread, though no interval', () => {
     expect(meanInterval([19, 20]).sd).toBeCloseTo(Math.SQRT1_2, 12)
     expect(meanInterval([19, 20]).high).toBeNull()
-  })
-  test.each([0, 1, -0.1, 1.1, Number.NaN])('no level of %d, however many readings', (level) => {
-    for (const readings of [[1], [1, 2], [1, 2, 3]])
-      expect(() => meanInterval(readings, level)).toThrow('level between 0 and 1')
   })
   test('the interval holds the mean; the same readings again never widen it', () => {
     fc.assert(
