@@ -25,14 +25,9 @@ export interface Danger {
   tissue: 'fruit' | 'leaf' | 'both' | null
 }
 
-/** The judgement with its inputs, for explanations. */
+/** The judgement, and whether the day lies in the critical period of fruit, or a time botrytis sprays are timed for. */
 interface Judged extends Danger {
-  /** Whether the day lies in the critical period of fruit, or a time botrytis sprays are timed for. */
   critical: Tissue['critical']
-  /** What was seen in the block and still counts. */
-  finds: Find[]
-  /** Whether what was seen needs action: over the threshold, or anything found in the critical period. */
-  act: boolean
 }
 
 /** The judgement of danger for every block, disease and day of a ledger; the one place that makes it. */
@@ -124,8 +119,6 @@ const nothing = (why: string): Judged => ({
   unknown: [],
   tissue: null,
   critical: 'out',
-  finds: [],
-  act: false,
 })
 
 /** Whether the last pick by then left nothing on the vines. */
@@ -151,18 +144,18 @@ interface Parts {
 
 /** Combines weather, what was seen, tissue and variety. The variety never changes what was seen. */
 function join(parts: Parts): Judged {
-  const { disease, tissue, weather, finds, fresh } = parts
+  const { disease, tissue, weather, fresh } = parts
   const { part, critical } = tissue
+  /** Whether what was seen needs action: over the threshold, or anything found in the critical period. */
   const act = fresh.some(({ over }) => over || callsForAction(disease, { critical, tissue: part }))
-  const facts = { critical, finds, act }
   if (part === null) {
     // What was seen on the fruit still counts when nothing more can be infected.
     const level = LEVELS[act ? 2 : 1]!
-    return { ...facts, level, reasons: [...seenTexts(parts), tissue.why], unknown: [], tissue: null }
+    return { critical, level, reasons: [...seenTexts(parts), tissue.why], unknown: [], tissue: null }
   }
   const rank = Math.max(shifted(likelyRank(parts), parts), seenRank(parts, act))
   return {
-    ...facts,
+    critical,
     level: rank < 3 && weather.open ? 'unknown' : LEVELS[rank]!,
     // Worded only when read: most days are just compared.
     get reasons() {

@@ -2,8 +2,11 @@ import { longestPowderyInterval, type PowderyProductClass } from '../../agronomy
 import type { Disease } from '../../records/disease.ts'
 import type { Product } from '../../records/kinds/product.ts'
 
-/** Growth stages of rapid shoot growth, and the days of it after which too much leaf is new and unsprayed. */
-const RAPID_GROWTH = { from: 13, to: 71, days: 10, source: 'common practice, no source' } as const
+/**
+ * Growth stages of rapid shoot growth, and the days of it after which too much leaf is new and unsprayed. Common
+ * practice, no source.
+ */
+const RAPID_GROWTH = { from: 13, to: 71, days: 10 } as const
 
 /**
  * Top of the moderate band, below the one for which some products are not advised: Gubler et al. 1999, as `pressure`

@@ -53,11 +53,11 @@ function shared(ledger: Ledger, season: number): WeatherFile | null {
 
 /**
  * Reads a weather file anywhere on the disk, as named by the user.
- * @param options its mapping (default: the usual names); the IANA zone of its clock, for clock changes
+ * @param options its mapping (default: the usual names)
  */
 export function readWeatherFile(
   path: string,
-  options: { mapping?: WeatherMapping | undefined; zone?: string | undefined; cwd?: string } = {},
+  options: { mapping?: WeatherMapping | undefined; cwd?: string } = {},
 ): WeatherFile {
   const whole = resolve(options.cwd ?? '.', path)
   const weather = readFrom(dirname(whole), basename(whole), options)

@@ -28,12 +28,18 @@ describe('powdery', () => {
 
   test('any find in the critical period asks for action until a round finds none', () => {
     const found = walk('2026-06-18', 'powdery: { bunches: 1 }')
-    const files = { [WEATHER]: weather(), [STAGES]: BLOOM, [WALKS]: found }
-    expect(at(files, '2026-06-20').powdery).toMatchObject({ level: 'high', act: true })
-    const clean = { ...files, [WALKS]: found + walk('2026-06-25', 'powdery: { bunches: 0 }') }
-    expect(at(clean, '2026-06-26').powdery.act).toBe(false)
-    const few = { ...files, [WALKS]: found + walk('2026-06-25', 'powdery: { bunches: 0 }', 'bunches: 20') }
-    expect(at(few, '2026-06-26').powdery.act).toBe(true)
+    const variety = 'name: Palava\ncolour: white\nsusceptibility: { powdery: low }\n'
+    const on = (date: string, later = '') => {
+      const files = { [WEATHER]: weather(), [STAGES]: BLOOM, [WALKS]: found + later }
+      return at({ ...files, 'varieties/palava.yaml': variety }, date).powdery
+    }
+    const seen = expect.stringMatching(/^powdery on 1 of 100 bunches on 18 Jun/)
+    expect(on('2026-06-20')).toMatchObject({ level: 'high', reasons: expect.arrayContaining([seen]) })
+    const clean = on('2026-06-26', walk('2026-06-25', 'powdery: { bunches: 0 }'))
+    expect(clean.level).toBe('moderate')
+    expect(clean.reasons).not.toContainEqual(seen)
+    const few = on('2026-06-26', walk('2026-06-25', 'powdery: { bunches: 0 }', 'bunches: 20'))
+    expect(few).toMatchObject({ level: 'high', reasons: expect.arrayContaining([seen]) })
   })
 })
 

@@ -5,17 +5,28 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { Weather, weatherOf } from '../../../src/facts/weather/hours.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
-import { readWeather, readWeatherFile, type WeatherMapping } from '../../../src/ledger/weather/weather.ts'
+import {
+  readWeather,
+  readWeatherFile,
+  type WeatherFile,
+  type WeatherMapping,
+} from '../../../src/ledger/weather/weather.ts'
 import { dayOf } from '../../../src/records/date.ts'
 import { importPlan } from '../import-plan.ts'
+import { ledgerOf } from '../in-memory.ts'
 import { makeLedger } from '../make.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'rowbook-weather-'))
 let count = 0
-function read(text: string, mapping?: WeatherMapping, zone?: string) {
+function read(text: string, mapping?: WeatherMapping) {
   const path = join(folder, `${count++}.csv`)
   writeFileSync(path, text)
-  const file = readWeatherFile(path, { mapping, zone })
+  return withDays(readWeatherFile(path, { mapping }))
+}
+/** The same as the weather of a season at a site by the clock of Berlin. */
+const readAtSite = (text: string) =>
+  withDays(readWeather(ledgerOf({ 'seasons/2026/weather.csv': text }), 2026))
+function withDays(file: WeatherFile) {
   const { hours, days } = new Weather(file)
   return { ...file, hours, days }
 }
@@ -64,7 +75,7 @@ describe('hourly files', () => {
     })
   })
   test('clock changes of the zone: no gap in spring, two hours kept in autumn', () => {
-    const spring = read(
+    const spring = readAtSite(
       [
         HEADER,
         ...hoursOfDay(
@@ -72,35 +83,25 @@ describe('hourly files', () => {
           ALL.filter((hour) => hour !== 2),
         ),
       ].join('\n'),
-      undefined,
-      'Europe/Berlin',
     )
     expect(spring.findings).toEqual([])
     expect(spring.days[0]).toMatchObject({ hours: 23, complete: true })
-    const autumn = read(
-      [HEADER, ...hoursOfDay('2026-10-25', [0, 1, 2, 2, ...ALL.slice(3)])].join('\n'),
-      undefined,
-      'Europe/Berlin',
-    )
+    const autumn = readAtSite([HEADER, ...hoursOfDay('2026-10-25', [0, 1, 2, 2, ...ALL.slice(3)])].join('\n'))
     expect(autumn.findings).toEqual([])
     expect(autumn.days[0]).toMatchObject({ hours: 25, complete: true })
-    const thrice = read(
+    const thrice = readAtSite(
       [HEADER, ...hoursOfDay('2026-10-25', [0, 1, 2, 2, 2, ...ALL.slice(3)])].join('\n'),
-      undefined,
-      'Europe/Berlin',
     )
     expect(names(thrice)).toEqual(['hour-twice'])
   })
   test('on any other day an hour that comes twice is reported, and its second row left out', () => {
-    const weather = read(
+    const weather = readAtSite(
       [
         HEADER,
         ...hoursOfDay('2026-06-01', [0, 1]),
         '2026-06-01T01:00,30,80,9,0,1',
         ...hoursOfDay('2026-06-01', ALL.slice(2)),
       ].join('\n'),
-      undefined,
-      'Europe/Berlin',
     )
     expect(names(weather)).toEqual(['hour-twice'])
     expect(weather.days[0]).toMatchObject({ max: 10, rain: 0 })
@@ -155,7 +156,7 @@ describe('the forms that stations write', () => {
     ])
   })
   test('an offset is converted to the clock of the zone', () => {
-    const { hours } = read('time,temperature_c\n2026-06-01T22:30Z,9\n', undefined, 'Europe/Berlin')
+    const { hours } = readAtSite('time,temperature_c\n2026-06-01T22:30Z,9\n')
     expect(hours[0]!.day).toBe(dayOf('2026-06-02'))
     expect(hours[0]!.temperature).toBe(9)
   })
@@ -292,7 +293,7 @@ test('a year of hours is read in well under a second', () => {
   writeFileSync(path, [HEADER, ...lines].join('\n'))
   const runs = Array.from({ length: 5 }, () => {
     const start = performance.now()
-    expect(readWeatherFile(path, { zone: 'UTC' }).rows).toBe(8760)
+    expect(readWeatherFile(path).rows).toBe(8760)
     return performance.now() - start
   })
   expect(Math.min(...runs)).toBeLessThan(400)
