@@ -86,7 +86,7 @@ async function writeForHelpers(call: Call, made: Report<HarvestData>, input: Rep
 /** Why there is no day of picking to tell helpers of. */
 function noDay({ day, blocks }: HarvestData, { ledger }: ReportInput): UsageError {
   const nameOf = (block: string) => ledger.blocks.get(block)?.name ?? block
-  if (blocks.every(({ picked }) => picked !== null)) {
+  if (blocks.every(({ picked }) => picked !== null && !picked.rest)) {
     const said = listed(blocks.map(({ block }) => nameOf(block)))
     return new UsageError(`${said}: picked already`, 'name blocks that are still to pick with --block')
   }

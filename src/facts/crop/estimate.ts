@@ -5,6 +5,7 @@ import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Block } from '../../records/kinds/block.ts'
 import { vinesOf } from '../block-size.ts'
+import { shareHanging } from '../hanging.ts'
 import { type Counts, countsOf, missingCounts } from './counts.ts'
 
 /** The crop of a block as estimated on a day; null where `missing` says what is missing. */
@@ -21,12 +22,16 @@ export interface BlockCrop {
   missing: string | null
 }
 
-/** Estimates the crop of a block, its parts each on their own, with the growth factor of its own earlier seasons. */
+/**
+ * Estimates the crop of a block, its parts each on their own, with the growth factor of its own earlier seasons; or a
+ * `share` of it, 0 to 1.
+ */
 export function blockCrop(
   ledger: Ledger,
   block: Named<Block>,
-  of: { season: number; asOf: IsoDate; only?: 'lag' | 'harvest' },
+  of: { season: number; asOf: IsoDate; only?: 'lag' | 'harvest'; share?: number },
 ): BlockCrop {
+  const { share = 1 } = of
   const counts = countsOf(ledger, { ...of, block: block.id })
   const alive = vinesOf(block).alive
   const whole = counts.every(({ part }) => part === null)
@@ -41,11 +46,24 @@ export function blockCrop(
       vines: own ?? alive,
       bunches: bunches!,
       weight: weight!,
-      factor: at === 'lag' ? { value: factor.value, cv: factor.cv } : { value: 1, cv: 0 },
+      factor: at === 'lag' ? { value: factor.value * share, cv: factor.cv } : { value: share, cv: 0 },
     }),
   )
   const { estimate, low, high, reason } = cropTotal({ estimates: parts, sharedFactor: true })
   return { ...none, parts, estimate, low, high, missing: low === null ? (parts[0]?.reason ?? reason) : null }
+}
+
+/**
+ * What a block's crop still brings: the estimate, or the share of it that hangs after a pick in part. A count made after
+ * that pick stands for vines still full. Where all was picked, the estimate as it was.
+ */
+export function hangingCrop(
+  ledger: Ledger,
+  block: Named<Block>,
+  of: { season: number; asOf: IsoDate },
+): BlockCrop & { share: number } {
+  const share = shareHanging(ledger, { ...of, block: block.id }) || 1
+  return { ...blockCrop(ledger, block, { ...of, share }), share }
 }
 
 /** Mean bunch weights at lag phase and at harvest of the block's earlier seasons that have both. */

@@ -2,6 +2,7 @@ import { dayOf, type IsoDate } from '../../records/date.ts'
 import { type Disease, diseaseWord } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { type PressureCourse, sitePressure } from '../disease/course.ts'
+import { shareHanging } from '../hanging.ts'
 import { growingSpan } from '../heat/window.ts'
 import { inLedgerUnits, type Units, unitsOf } from '../ledger-units.ts'
 import type { ReportInput } from '../report.ts'
@@ -123,10 +124,7 @@ const nothing = (why: string): Judged => ({
 
 /** Whether the last pick by then left nothing on the vines. */
 export function isPicked({ ledger, season }: ReportInput, block: string, date: IsoDate): boolean {
-  const last = ledger.picks.findLast(
-    (one) => one.block === block && one.season === season && one.date <= date,
-  )
-  return last !== undefined && (last.rest ?? 0) === 0
+  return shareHanging(ledger, { block, season, asOf: date }) === 0
 }
 
 interface Parts {

@@ -1,12 +1,12 @@
 import type { Quantity } from '../../records/quantity.ts'
-import { blockCrop } from '../crop/estimate.ts'
+import { hangingCrop } from '../crop/estimate.ts'
 import { type Asked, answersOf, type Gate } from './gate.ts'
 
 const { notAsked, unknown } = answersOf('crop')
 
 /** Whether the crop is known, so that people, crates and press can be planned. */
 export function cropGate(asked: Asked): Gate {
-  const { estimate, low, high, missing, factor } = blockCrop(asked.ledger, asked.block, asked)
+  const { estimate, low, high, missing, factor, share } = hangingCrop(asked.ledger, asked.block, asked)
   if (estimate === null) return { ...notKnown(asked, missing), estimate: null, low: null, high: null }
   const round = (kg: number) => String(Number(kg.toPrecision(2)))
   const range =
@@ -14,11 +14,12 @@ export function cropGate(asked: Asked): Gate {
       ? `, no interval: ${missing}`
       : ` (${round(low)} to ${round(high)} kg, 95 %)`
   const grown = factor.basis === 'default' ? ', with the default growth factor' : ''
+  const rest = share < 1 ? `, the ${Math.round(100 * share)} % that still hangs` : ''
   return {
     gate: 'crop',
     state: 'pass',
     todo: null,
-    detail: `about ${round(estimate)} kg${range}${grown}`,
+    detail: `about ${round(estimate)} kg${range}${grown}${rest}`,
     short: round(estimate),
     estimate: quantity(estimate),
     low: quantity(low),

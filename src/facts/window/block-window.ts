@@ -5,6 +5,7 @@ import { atFirstUse } from '../../records/fields/field.ts'
 import type { Block } from '../../records/kinds/block.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { entriesOf } from '../block-entries.ts'
+import { inPartText, shareHanging } from '../hanging.ts'
 import { productNames } from '../names.ts'
 import { onDemand } from '../on-demand.ts'
 import type { ReportInput } from '../report.ts'
@@ -57,7 +58,7 @@ export function windowOf(
   const halfColour = halfColourOf(ledger, of)
   const pressed = options.asPressed ? pressBias(ledger, asOf) : null
   const bias = pressed?.mean ?? 0
-  const picked = entriesOf(ledger.picks, of)[0]?.date ?? null
+  const picked = shareHanging(ledger, of) > 0 ? null : entriesOf(ledger.picks, of).at(-1)!.date
   const warmth = warmthIn(ledger, { season, asOf, forecast: options.forecast })
   const acid = (acid: 'ta' | 'ph') =>
     acidWindow(ledger, block, { of: acid, samples, warmth: warmth.of, today })
@@ -94,6 +95,7 @@ export function windowOf(
     lastSample: () => lastSampleOf(samples),
     /** 50 % veraison, where noted. */
     veraison: () => halfColour && isoDate(Math.round(halfColour.day)),
+    /** Day of the last pick; null where nothing was picked, or part of the block still hangs. */
     picked: () => picked,
     /** Field-to-press difference added to the samples, Brix; null where not asked for. */
     pressBias: () => pressed && { brix: pressed.mean, picks: pressed.picks.length, why: pressed.why },
@@ -129,7 +131,7 @@ export function windowOf(
     /** Why there is no window. */
     why: () => why,
     /** What conflicts with the window, in sentences. */
-    conflicts: () => conflictsOf(ledger, { window, legal }),
+    conflicts: () => [inPartText(ledger, of) ?? [], conflictsOf(ledger, { window, legal })].flat(),
   })
 }
 

@@ -1,6 +1,7 @@
 import { type CalendarEvent, uidOf } from '../../facts/calendar-event.ts'
 import { type DangerJudge, dangerJudge } from '../../facts/danger/danger.ts'
 import { findSentence, followUps } from '../../facts/danger/follow-up.ts'
+import { inPartText } from '../../facts/hanging.ts'
 import { productNames } from '../../facts/names.ts'
 import { coversOf } from '../../facts/protection/course.ts'
 import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
@@ -161,6 +162,7 @@ function windows(input: ReportInput): CalendarEvent[] {
     const window = windowOf(block, input)
     const { earliest, likely, latest, target, picked } = window
     const later = laterText(window)
+    const inPart = inPartText(input.ledger, { ...input, block: block.id })
     if (picked || !earliest || !likely) return []
     return wholeDays(input, {
       kind: 'window',
@@ -169,7 +171,7 @@ function windows(input: ReportInput): CalendarEvent[] {
       start: earliest,
       end: latest ?? likely,
       title: `${block.name} may reach ${target} Brix`,
-      detail: `Most likely ${spokenDate(likely)}. ${latest ? 'It falls within these days 9 times in 10' : 'It has no latest day, since sugar may not get there'}${later ? `; ${later}` : ''}. As of ${spokenDate(input.asOf)}.`,
+      detail: `Most likely ${spokenDate(likely)}. ${latest ? 'It falls within these days 9 times in 10' : 'It has no latest day, since sugar may not get there'}${later ? `; ${later}` : ''}. ${inPart ? `${inPart} ` : ''}As of ${spokenDate(input.asOf)}.`,
     })
   })
 }

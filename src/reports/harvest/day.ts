@@ -5,6 +5,7 @@ import { overLabelSentence } from '../../facts/spraying/over-label.ts'
 import { enteringStops } from '../../facts/spraying/re-entry.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
+import { isToPick, type Picked } from './picked.ts'
 import type { HarvestFigures } from './plan.ts'
 
 /** Buckets and clippers beside one for each picker. Common practice, no source. */
@@ -34,7 +35,7 @@ type Planned = HarvestFigures & {
   missing: string | null
   ripe: IsoDate | null
   rot: string | null
-  picked: object | null
+  picked: Picked | null
 }
 
 const START = 8 * 60
@@ -44,7 +45,7 @@ const START = 8 * 60
  * Null where no day can be named: none was typed, and no block is likely ripe on a known day.
  */
 export function dayOf(blocks: readonly Planned[], input: ReportInput, options: DayOptions) {
-  const open = blocks.filter(({ picked }) => picked === null)
+  const open = blocks.filter(isToPick)
   const ripe = open.flatMap(({ ripe }) => ripe ?? []).sort()[0]
   const earliest = ripe !== undefined && ripe < input.asOf ? input.asOf : ripe
   const date = options.date ?? earliest

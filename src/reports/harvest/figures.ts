@@ -15,7 +15,7 @@ export const FIGURES = figures('crop and harvest', [
     formula: 'person-hours = kg / rate; crates = kg / crate, rounded up; juice = t x litres per tonne',
     units: 'kg; hours; L',
     choices:
-      'The rate is that of your own past picks. Without any, it is `harvest: picking` in vineyard.yaml.',
+      'After a pick in part, the plan is for the share that still hangs (`rest`): that share of the estimate. A count made after such a pick stands for vines still full. The rate is that of your own past picks. Without any, it is `harvest: picking` in vineyard.yaml.',
     own: 'your own figures; published for comparison: 50 kg per person-hour, United Kingdom, hortnews.com, year not known',
   },
   {

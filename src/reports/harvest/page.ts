@@ -2,7 +2,7 @@ import type { Range } from '../../agronomy/crop/harvest-plan.ts'
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Names } from '../../facts/names.ts'
 import { listed } from '../../facts/sentences.ts'
-import { shortDate } from '../../records/spoken-date.ts'
+import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/typed/time-range.ts'
 import { numbers } from '../../render/columns.ts'
 import { rough, roughRange } from '../../render/figure.ts'
@@ -23,7 +23,12 @@ export const harvestPage: PageOf<HarvestData> = ({ data }, input) => ({
   title: 'Picking',
   content: [
     dayPart(data, input),
-    section('What each block needs', planTable(data, input), missingLines(data.blocks, input)),
+    section(
+      'What each block needs',
+      planTable(data, input),
+      missingLines(data.blocks, input),
+      data.blocks.map((block) => pickedPart(block, input.names)),
+    ),
     section(
       'Low to high',
       folded('The least and the most of each block', rangeTable(data, input), { filed: true }),
@@ -42,6 +47,11 @@ function allowedFrom({ overLabel, unknown, legalFrom }: HarvestBlock, { products
   if (overLabel) return 'over the label: ask'
   if (unknown.length > 0) return `read the label of ${listed(unknown.map((id) => products.get(id) ?? id))}`
   return legalFrom === null ? 'nothing recorded forbids it' : dateCell(legalFrom)
+}
+
+function pickedPart({ block, crop, picked }: HarvestBlock, names: Names): Content {
+  if (!picked?.rest) return null
+  return html`<p class="quiet">${nameOf(names, block)}: picked in part on ${spokenDate(picked.date)}; ${Math.round(picked.rest * 100)} % still to pick${crop && ', which these figures are for'}.</p>\n`
 }
 
 const whole = (value: number | null) => numberCell(value && Math.round(value), 0)

@@ -41,6 +41,10 @@ export function pickedOf(
   }
 }
 
+/** Whether a block, or the rest of it after a pick in part, is still to pick. */
+export const isToPick = ({ picked }: { picked: Pick<Picked, 'rest'> | null }): boolean =>
+  picked === null || (picked.rest ?? 0) > 0
+
 /** The sum; null where one of the figures isn't written. */
 const sumOf = (figures: readonly (number | undefined)[]): number | null =>
   figures.includes(undefined) ? null : figures.reduce<number>((sum, each) => sum + each!, 0)

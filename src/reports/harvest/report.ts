@@ -1,4 +1,4 @@
-import { blockCrop, totalOf } from '../../facts/crop/estimate.ts'
+import { hangingCrop, totalOf } from '../../facts/crop/estimate.ts'
 import { pickAdvice, saysNow } from '../../facts/picking/rot.ts'
 import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import { legalFrom as legalOf, spraysOf } from '../../facts/spraying/legal-from.ts'
@@ -9,7 +9,7 @@ import type { IsoDate } from '../../records/date.ts'
 import type { Block } from '../../records/kinds/block.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { dayOf } from './day.ts'
-import { pickedOf } from './picked.ts'
+import { isToPick, pickedOf } from './picked.ts'
 import { NOTHING, plannedFigures, totalFigures } from './plan.ts'
 import { type HarvestSettings, harvestSettings, rateFor } from './settings.ts'
 
@@ -57,7 +57,7 @@ function planOf(
 ) {
   const { input, settings, people, rate: typed } = of
   const { ledger } = input
-  const crop = blockCrop(ledger, block, input)
+  const crop = hangingCrop(ledger, block, input)
   const rate =
     typed === undefined
       ? rateFor(ledger, block.id, input)
@@ -101,7 +101,8 @@ function planOf(
       /** Uses over the label that nobody cleared, in words: no day of picking is known; else null. */
       overLabel,
       /** Why rot argues for picking now, where picking is lawful; null where it doesn't. */
-      rot: isLawful && !picked && advice && saysNow(advice) ? advice.reasons[0]! : null,
+      rot: isLawful && isToPick({ picked }) && advice && saysNow(advice) ? advice.reasons[0]! : null,
+      /** What was picked so far; its `rest` is the share that hangs, and then the figures above are those of the rest. */
       picked,
     },
   }
@@ -114,7 +115,7 @@ function planOf(
  */
 function inOrder(blocks: readonly HarvestBlock[]): HarvestBlock[] {
   const turn = ({ ripe, legalFrom, overLabel, unknown, rot, picked }: HarvestBlock) => {
-    if (picked) return picked.date
+    if (picked && !isToPick({ picked })) return picked.date
     if (rot !== null) return '0'
     if (overLabel || unknown.length > 0) return '99999'
     if (ripe === null) return '9999'

@@ -5,6 +5,7 @@ import { clockText } from '../../records/typed/time-range.ts'
 import { rough, roughNumber } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { counted, sentences } from '../../render/text.ts'
+import { isToPick } from './picked.ts'
 import type { HarvestData } from './report.ts'
 import { vesselOf } from './settings.ts'
 
@@ -27,7 +28,7 @@ function bucketLine({ settings: { bucket }, blocks }: HarvestData, { units }: St
   const weight = units === 'metric' ? '9 kg' : '20 lb'
   if (!bucket)
     return `Buckets unknown. Weigh a full one, and add --bucket "${weight}", or write \`harvest: { bucket: ${weight} }\` into vineyard.yaml.`
-  const left = blocks.flatMap(({ picked, buckets }) => (picked === null ? (buckets ?? []) : []))
+  const left = blocks.filter(isToPick).flatMap(({ buckets }) => buckets ?? [])
   const all = left.reduce((sum, buckets) => sum + buckets, 0)
   return (
     left.length > 0 &&
@@ -36,8 +37,7 @@ function bucketLine({ settings: { bucket }, blocks }: HarvestData, { units }: St
 }
 
 function steps({ day, blocks }: HarvestData, nameOf: (id: string) => string): string[] {
-  if (!day)
-    return blocks.some(({ picked }) => picked === null) ? ['No picking day known: add one with --date.'] : []
+  if (!day) return blocks.some(isToPick) ? ['No picking day known: add one with --date.'] : []
   const left = day.left.map(({ block, why }) => `Not on ${spokenDate(day.date)}: ${nameOf(block)} (${why}).`)
   if (day.steps.length === 0) return left
   const people = counted(day.people, 'person', 'people')

@@ -13,7 +13,7 @@ import { dateOr, figure, rough, roughNumber } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, groupDigits, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
-import type { Picked } from './picked.ts'
+import { isToPick, type Picked } from './picked.ts'
 import type { HarvestFigures } from './plan.ts'
 import type { HarvestBlock, HarvestData } from './report.ts'
 import { vesselOf } from './settings.ts'
@@ -49,16 +49,16 @@ export function renderHarvest(
   const notes = [
     ...ofEach(({ overLabel }) => overLabel),
     ...ofEach(
-      ({ unknown, picked }) =>
-        unknown.length > 0 &&
-        !picked &&
-        unknownIntervalText(listed(unknown.map((id) => products.get(id) ?? id))),
+      (block) =>
+        block.unknown.length > 0 &&
+        isToPick(block) &&
+        unknownIntervalText(listed(block.unknown.map((id) => products.get(id) ?? id))),
     ),
-    ...ofEach(({ later, picked }) => later && !picked && `${later}.`),
+    ...ofEach((block) => block.later && isToPick(block) && `${block.later}.`),
     ...ofEach(({ rot }) => rot && `rot argues for picking now and sorting: ${rot}.`),
     ...ofEach(({ missing, crop }) => crop === null && missing && `${missing}.`),
     ...ofEach((block) => cellar(block, style)),
-    ...ofEach(({ picked }) => picked && pickedLine(picked, style)),
+    ...ofEach(({ picked, crop }) => picked && pickedLine(picked, { planned: crop !== null, style })),
     ...dayLines(report.data, names, style),
     ...basis(report.data, names, style.units),
     `From: the likely day of sugar, acid and pH, or the first that the pre-harvest interval (PHI) allows. Blocks with rot come first, then by that day. ${peopleLine(report.data)}`,
@@ -86,19 +86,20 @@ function headline(
   style: Style,
 ): string {
   const nameOf = ({ block }: HarvestBlock) => names.get(block) ?? block
-  const left = blocks.filter(({ picked, crop }) => picked === null && crop !== null)
+  const left = blocks.filter((block) => isToPick(block) && block.crop !== null)
   const within = left.filter(({ overLabel }) => overLabel === null)
   const first = within.find(({ unknown }) => unknown.length === 0)
   if (left.length > 0 && within.length === 0) return 'Ask before you pick: a spray was over the label.'
   if (within.length > 0 && !first)
     return `No picking day yet for ${listed(within.map(nameOf))}: a pre-harvest interval (PHI) is not recorded. Read the labels.`
   if (!first) {
-    if (blocks.some(({ picked }) => picked === null))
-      return 'No crop is known yet: count bunches and weigh some. Begin with `rowbook note crop`.'
-    const hanging = blocks.flatMap((block) =>
-      block.picked?.rest ? `${Math.round(block.picked.rest * 100)} % of ${nameOf(block)}` : [],
+    const open = blocks.filter(isToPick)
+    if (open.length === 0) return 'Nothing is left to pick.'
+    const hanging = open.map((block) =>
+      block.picked ? restOf(block.picked.rest!, nameOf(block)) : nameOf(block),
     )
-    return hanging.length > 0 ? `Still to pick: ${listed(hanging)}.` : 'Nothing is left to pick.'
+    const still = open.some(({ picked }) => picked) ? `Still to pick: ${listed(hanging)}. ` : ''
+    return `${still}No crop is known yet: count bunches and weigh some. Begin with \`rowbook note crop\`.`
   }
   const from = first.rot ? asOf : turnOf(first)
   const when = from === null ? '' : from <= asOf ? ', now' : `, from ${spokenDate(from)}`
@@ -106,11 +107,14 @@ function headline(
     settings.people === null
       ? people(first.people!)
       : `${figure(first.hours!, 1)} hours for ${people(settings.people)}`
-  const next = `Pick ${nameOf(first)} first${when}: about ${rough(first.crop, style.units)}, ${vessels(first, settings)}, ${who}.`
+  const what = first.picked?.rest ? `the rest of ${nameOf(first)}` : nameOf(first)
+  const next = `Pick ${what} first${when}: about ${rough(first.crop, style.units)}, ${vessels(first, settings)}, ${who}.`
   // A total of what is picked and what hangs says nothing about the work ahead.
   if (left.length < 2 || left.length < blocks.length || totals.crop === null) return next
   return `${next} All blocks: ${rough(totals.crop, style.units)}, ${vessels(totals, settings)}, ${roughNumber(totals.personHours!)} person-hours.`
 }
+
+const restOf = (share: number, name: string) => `${Math.round(share * 100)} % of ${name}`
 
 function vessels(figures: HarvestFigures, settings: HarvestData['settings']): string {
   const vessel = vesselOf(settings)
@@ -127,8 +131,8 @@ interface Layout {
   vessels: 'crates' | 'buckets'
 }
 
-const turnText = ({ picked, overLabel, unknown, rot, ...block }: HarvestBlock): string => {
-  if (picked) return 'picked'
+const turnText = ({ overLabel, unknown, rot, ...block }: HarvestBlock): string => {
+  if (!isToPick(block)) return 'picked'
   if (overLabel) return 'ask'
   if (unknown.length > 0) return 'unknown'
   return rot ? 'now' : dateOr(turnOf(block))
@@ -168,12 +172,12 @@ const unitOf = (unit: 'kg' | 'L', units: Units) => rough({ value: 1, unit }, uni
 const bare = (quantity: Quantity, units: Units) => rough(quantity, units).replace(/ \D{1,12}$/, '')
 
 function cellar(block: HarvestBlock, style: Style): string | null {
-  if (block.tank === null || block.picked) return null
+  if (block.tank === null || !isToPick(block)) return null
   const tanks = block.tanks === null ? '' : ` (${counted(block.tanks, 'tank')} of yours)`
   return `tank space ${rough(block.tank, style.units)}${tanks}, about ${roughNumber(block.bottles!)} bottles.`
 }
 
-function pickedLine(picked: Picked, style: Style): string {
+function pickedLine(picked: Picked, { planned, style }: { planned: boolean; style: Style }): string {
   const { units } = style
   const sign = (share: number) => `${share > 0 ? '+' : ''}${Math.round(share * 100)} %`
   const plan = picked.againstPlan === null ? '' : `, ${sign(picked.againstPlan)} against the plan`
@@ -182,8 +186,9 @@ function pickedLine(picked: Picked, style: Style): string {
       ? ''
       : `; ${pickingRate(picked.rate, units)}, ${sign(picked.rateAgainstPlan!)} against the plan`
   const juice = picked.juicePerTonne === null ? '' : `; ${juiceShare(picked.juicePerTonne, units)}`
-  const rest = picked.rest ? `; ${Math.round(picked.rest * 100)} % still to pick` : ''
-  return `picked ${spokenDate(picked.date)}, ${rough({ value: picked.weight, unit: 'kg' }, units)}${plan}${rate}${juice}${rest}.`
+  const left = picked.rest ? `; ${Math.round(picked.rest * 100)} % still to pick` : ''
+  const rest = left && planned ? `${left}, which the plan above is for` : left
+  return `picked ${left && 'in part '}${spokenDate(picked.date)}, ${rough({ value: picked.weight, unit: 'kg' }, units)}${plan}${rate}${juice}${rest}.`
 }
 
 type Units = Style['units']

@@ -1,8 +1,9 @@
 import { entriesOf } from '../../facts/block-entries.ts'
-import { blockCrop } from '../../facts/crop/estimate.ts'
+import { hangingCrop } from '../../facts/crop/estimate.ts'
 import { type DangerJudge, dangerJudge, plainDanger } from '../../facts/danger/danger.ts'
 import { RECENT_DAYS } from '../../facts/danger/weather-rank.ts'
 import { sitePressure } from '../../facts/disease/course.ts'
+import { shareHanging } from '../../facts/hanging.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
 import { inLedgerUnits, unitsOf } from '../../facts/ledger-units.ts'
 import { onDemand } from '../../facts/on-demand.ts'
@@ -18,7 +19,6 @@ import { windowOf } from '../../facts/window/block-window.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import { isBroken } from '../../ledger/read/open.ts'
 import { latestOf } from '../../records/date.ts'
-import { spokenDate } from '../../records/spoken-date.ts'
 import { errorsOf } from '../../rules/season-errors.ts'
 import { type Forecast, pressureAhead, rainAhead } from './ahead.ts'
 
@@ -57,7 +57,7 @@ export function ready(input: ReportInput, options: ReadyOptions = {}): Report<Re
   const order = pickingOrder(pages.map((page) => ({ ...page, over: isOver(page) })))
   const ripe = pages
     .filter(({ verdict, advice, picked }) => picked === null && (verdict === 'ready' || saysNow(advice)))
-    .map(({ block }) => ({ block, crop: blockCrop(ledger, ledger.blocks.get(block)!, input).estimate }))
+    .map(({ block }) => ({ block, crop: hangingCrop(ledger, ledger.blocks.get(block)!, input).estimate }))
   const data = { blocks: pages, order, press: pressRoom(ledger, order, ripe) }
   const own = new Set(blocks.flatMap((block) => ownErrors({ ledger, ...on, block }, errors)))
   const findings = errors.filter((error) => own.has(error))
@@ -95,10 +95,7 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared) {
   const { conflicts, likely } = window
   const ahead = onDemand({ ta: () => window.acid, ph: () => window.ph })
   const { gates, legal, until } = gatesOf(asked, { errors, asPressed, ahead })
-  const pick = entriesOf(ledger.picks, { ...asked, block: block.id }).at(-1)
-  const isGone = pick !== undefined && !pick.rest
-  const inPart =
-    pick?.rest && `Picked in part on ${spokenDate(pick.date)}: ${pick.rest} % of the block still hangs.`
+  const isGone = shareHanging(ledger, { ...asked, block: block.id }) === 0
   const verdict = verdictOf(gates)
   const rain = rainAhead(asOf, forecast?.rain)
   const inUnits = (line: string | null) => line && inLedgerUnits(line, unitsOf(ledger))
@@ -118,7 +115,7 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared) {
     turns: turnOf(gates, { verdict, asOf, legalFrom: legal.date, until, likely }),
     /** What to do until then. */
     todo: todoOf(gates, asked),
-    conflicts: inPart ? [inPart, ...conflicts] : conflicts,
+    conflicts,
     /** Sulphur sprayed so late that it can reach the must; null where none was. */
     sulphur: isGone
       ? null
@@ -129,8 +126,15 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared) {
     /** Brix added to the samples for what the press has read above the field; null where not asked for. */
     pressBias: window.pressBias,
     /** Where the block was picked this season already, and nothing hangs. */
-    picked: isGone ? { date: pick.date, weight: { value: pick.weight, unit: 'kg' } } : null,
+    picked: isGone ? pickedIn(asked) : null,
   }
+}
+
+/** The day of the last pick, and the weight of all. */
+function pickedIn({ ledger, block, ...on }: Asked) {
+  const picks = entriesOf(ledger.picks, { ...on, block: block.id })
+  const kg = picks.reduce((sum, { weight }) => sum + weight, 0)
+  return { date: picks.at(-1)!.date, weight: { value: kg, unit: 'kg' } }
 }
 
 /**

@@ -1,3 +1,4 @@
+import { inPartText, shareHanging } from '../../facts/hanging.ts'
 import { productNames } from '../../facts/names.ts'
 import { listed } from '../../facts/sentences.ts'
 import { legalFrom as legalOf, spraysOf } from '../../facts/spraying/legal-from.ts'
@@ -28,14 +29,17 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
     const { likely, latest, target, legalFrom, overLabel } = window
     const isOver = latest !== null && latest < asOf
     const open = legalFrom && latest && legalFrom > latest ? legalFrom : latest
+    const inPart = inPartText(from.ledger, { ...from, block: id })
+    const rest =
+      inPart && `${Math.round(100 * shareHanging(from.ledger, { ...from, block: id }))} % still to pick.`
     if (open !== null && isOver && daysBetween(open, asOf) > UNWRITTEN)
       return [
         {
           what: 'window',
           blocks: [id],
           urgency: 'soon',
-          text: `${nameOf(from, id)} very likely reached ${target} Brix by ${shortDate(latest)}. No pick recorded.`,
-          short: `${nameOf(from, id)}: ${target} Brix by ${shortDate(latest)}. No pick recorded.`,
+          text: `${nameOf(from, id)} very likely reached ${target} Brix by ${shortDate(latest)}. ${inPart ?? 'No pick recorded.'}`,
+          short: `${nameOf(from, id)}: ${target} Brix by ${shortDate(latest)}. ${rest ?? 'No pick recorded.'}`,
           next: `rowbook note pick --block ${id}`,
         },
       ]
@@ -57,8 +61,8 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
         blocks: [id],
         urgency: ahead <= 0 && !wait && !later ? 'now' : 'soon',
         until: latest,
-        text: `${nameOf(from, id)} ${windowText(window)}${wait}.`,
-        short: `${nameOf(from, id)}: ${about}${later ? `; ${later}` : ''}${doubt || (wait && `; no picking before ${spokenDate(legalFrom!)}`)}.`,
+        text: `${nameOf(from, id)} ${windowText(window)}${wait}.${inPart ? ` ${inPart}` : ''}`,
+        short: `${nameOf(from, id)}: ${about}${later ? `; ${later}` : ''}${doubt || (wait && `; no picking before ${spokenDate(legalFrom!)}`)}.${rest ? ` ${rest}` : ''}`,
         next: `rowbook ready --block ${id}`,
       },
     ]

@@ -80,7 +80,7 @@ export const FIGURES = figures('when to pick', [
   {
     name: 'conflicts',
     keys: ['window.blocks.conflicts'],
-    what: 'What conflicts with the window: picking not allowed yet, or not known from when.',
+    what: 'What conflicts with the window: picking not allowed yet, or not known from when. Also that part of the block is picked; the window is then that of the rest.',
     own: 'own rules over the figures named',
   },
   {
@@ -97,7 +97,7 @@ export const FIGURES = figures('when to pick', [
   {
     name: 'window-detail',
     keys: under('window.blocks', 'targetSource legalFromCalendar lastSample picked why'),
-    what: 'Where the target comes from, and the newest sample. Also the first day of picking if the day of spraying counts as day 0.',
+    what: 'Where the target comes from, and the newest sample. `picked` is the day of the last pick, once nothing hangs. Also the first day of picking if the day of spraying counts as day 0.',
     own: 'the records named',
   },
   {

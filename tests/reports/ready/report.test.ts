@@ -232,7 +232,9 @@ describe('ready', () => {
       [`${S}/picks.yaml`]: '- { date: 2026-09-13, block: upper, weight: 900 kg, rest: 60 % }\n',
     })
     expect(page).toMatchObject({ verdict: 'ready', picked: null })
-    expect(page.conflicts).toEqual(['Picked in part on Sun 13 Sep: 60 % of the block still hangs.'])
+    expect(page.conflicts).toEqual([
+      'Picked in part on Sun 13 Sep: 60 % of the block still hangs. Sample that part: samples of the whole block may not hold for it.',
+    ])
     expect(report.data.order).toMatchObject([{ block: 'upper' }])
   })
 
