@@ -7,7 +7,7 @@ interface SampleSize {
 }
 
 /** Berries taken where none are written. Own choice, no source. */
-const USUAL_BERRIES = 60
+export const USUAL_BERRIES = 60
 /**
  * Degrees of freedom given to the usual spread between berries when pooled with a sample's own. Own choice, no source.
  */

@@ -1,5 +1,6 @@
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
+import { sampleDays, sampleDayText } from '../ripeness/sample-day.ts'
 import { samplesOf } from '../ripeness/samples.ts'
 import { type Target, targetOf } from '../ripeness/targets.ts'
 import type { AcidWindow } from '../window/acid-window.ts'
@@ -18,6 +19,8 @@ interface Measured {
   of: Of
   value: number
   date: IsoDate
+  /** How a day's figure was made, where several samples were taken. */
+  how: string
 }
 
 interface Judged extends Measured {
@@ -26,6 +29,7 @@ interface Judged extends Measured {
 }
 
 const UNIT = { ta: ' g/L', ph: '' }
+const DECIMALS = { ta: 1, ph: 2 }
 const NAME = { ta: 'acid', ph: 'pH' }
 
 /** Error of a pH meter in a cellar. Common practice, no source. */
@@ -42,10 +46,10 @@ const PH_ERROR = 0.05
 export function acidGate(asked: Asked, ahead?: AcidAhead): Gate {
   const { ledger, block, asOf } = asked
   const samples = samplesOf(ledger, { ...asked, block: block.id })
-  const recent = samples.filter(({ entry }) => daysBetween(entry.date, asOf) <= OLDEST.sample)
   const measured = OFS.flatMap((of): Measured[] => {
-    const last = recent.findLast(({ facts }) => facts[of])
-    return last ? [{ of, value: last.facts[of]!.mean, date: last.entry.date }] : []
+    const last = sampleDays(samples, of).at(-1)
+    if (!last || daysBetween(last.date, asOf) > OLDEST.sample) return []
+    return [{ of, value: last.mean, date: last.date, how: sampleDayText(last, DECIMALS[of]) }]
   })
   const targets = { ta: targetOf(ledger, block, 'ta'), ph: targetOf(ledger, block, 'ph') }
   const lacking = OFS.filter(
@@ -67,7 +71,7 @@ export function acidGate(asked: Asked, ahead?: AcidAhead): Gate {
 }
 
 function withoutTarget(measured: readonly Measured[]): Gate {
-  const said = measured.map((one) => `${valueText(one)} on ${spokenDate(one.date)}; `).join('')
+  const said = measured.map((one) => `${valueText(one)} on ${spokenDate(one.date)}${one.how}; `).join('')
   const short = measured[0] ? shortOf(measured[0]) : '-'
   return notAsked(`${said}not asked: no target of acid or pH is set`, short)
 }
@@ -97,7 +101,7 @@ function sideOf({ of, value }: Measured, { low, high }: Target): Judged['side'] 
   return (of === 'ta') === value > high ? 'too-acid' : 'too-little'
 }
 
-const valueText = ({ of, value }: Measured) => `${NAME[of]} ${value.toFixed(of === 'ta' ? 1 : 2)}${UNIT[of]}`
+const valueText = ({ of, value }: Measured) => `${NAME[of]} ${value.toFixed(DECIMALS[of])}${UNIT[of]}`
 
 const shortOf = ({ of, value }: Measured) => (of === 'ta' ? value.toFixed(1) : `pH ${value.toFixed(2)}`)
 
@@ -107,7 +111,7 @@ const SIDE = {
 } as const
 
 function spoken(judged: Judged): string {
-  const { of, date, target, side } = judged
+  const { of, date, how, target, side } = judged
   const only = of === 'ph' ? '; pH only rises' : '; acid only falls'
-  return `${valueText(judged)} on ${spokenDate(date)}, ${SIDE[of][side]} ${target.low}-${target.high} (${target.source})${side === 'too-little' ? only : ''}`
+  return `${valueText(judged)} on ${spokenDate(date)}${how}, ${SIDE[of][side]} ${target.low}-${target.high} (${target.source})${side === 'too-little' ? only : ''}`
 }

@@ -4,6 +4,7 @@ import { shortDate } from '../../records/spoken-date.ts'
 import { entriesOf } from '../block-entries.ts'
 import { type RoundRow, roundRows } from '../disease/round-rows.ts'
 import { rainText, unitsOf } from '../ledger-units.ts'
+import { sampleDays } from '../ripeness/sample-day.ts'
 import { samplesOf } from '../ripeness/samples.ts'
 import { targetOf } from '../ripeness/targets.ts'
 import { daysText } from '../sentences.ts'
@@ -113,9 +114,9 @@ export function pickAdvice(
 function sugarAhead(asked: Asked, likely: IsoDate | null): { short: number; days: number | null } | null {
   const target = targetOf(asked.ledger, asked.block, 'brix')
   const samples = samplesOf(asked.ledger, { ...asked, block: asked.block.id })
-  const last = samples.findLast(({ facts }) => facts.brix !== null)
-  if (!target || !last || daysBetween(last.entry.date, asked.asOf) > OLDEST.sample) return null
-  const short = Math.max(0, target.low - last.facts.brix!.mean)
+  const last = sampleDays(samples, 'brix').at(-1)
+  if (!target || !last || daysBetween(last.date, asked.asOf) > OLDEST.sample) return null
+  const short = Math.max(0, target.low - last.mean)
   return { short, days: likely !== null && likely > asked.asOf ? daysBetween(asked.asOf, likely) : null }
 }
 

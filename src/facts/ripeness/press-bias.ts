@@ -1,6 +1,7 @@
 import { meanInterval } from '../../agronomy/statistics/mean.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
+import { sampleDays } from './sample-day.ts'
 import { samplesOf } from './samples.ts'
 
 /** Days before the pick after which a sample says little about the press. Our choice, no source. */
@@ -16,12 +17,11 @@ export type PressBias = ReturnType<typeof pressBias>
 export function pressBias(ledger: Ledger, asOf: IsoDate) {
   const picks = ledger.picks.flatMap((pick) => {
     if (pick.brix === undefined || pick.date > asOf) return []
-    const sample = samplesOf(ledger, { block: pick.block, season: pick.season, asOf: pick.date })
-      .filter(({ entry, facts }) => facts.brix && daysBetween(entry.date, pick.date) <= OLDEST)
-      .at(-1)
-    if (!sample) return []
-    const difference = pick.brix - sample.facts.brix!.mean
-    return { block: pick.block, season: pick.season, date: pick.date, sample: sample.entry.date, difference }
+    const samples = samplesOf(ledger, { block: pick.block, season: pick.season, asOf: pick.date })
+    const last = sampleDays(samples, 'brix').at(-1)
+    if (!last || daysBetween(last.date, pick.date) > OLDEST) return []
+    const difference = pick.brix - last.mean
+    return { block: pick.block, season: pick.season, date: pick.date, sample: last.date, difference }
   })
   if (picks.length === 0) {
     const why = `no pick so far has both Brix at the press and a sample in the ${OLDEST} days before`

@@ -7,7 +7,8 @@ import {
 } from '../../agronomy/statistics/regression.ts'
 import { dayOf, isoDate } from '../../records/date.ts'
 import type { CoursePoint } from '../charts/course-chart.ts'
-import { type BlockSample, brixByDay } from './samples.ts'
+import { type Measured, sampleDays } from './sample-day.ts'
+import type { BlockSample } from './samples.ts'
 
 /** Most sampling days used for the rate: ripening slows, so older ones mislead. */
 const MOST_DAYS = 5
@@ -17,17 +18,20 @@ export type RipenessTrend = ReturnType<typeof trendOf>
 
 /** Least-squares rates of sugar, acid and pH over the last three to five sampling days of a block. */
 export function trendOf(block: string, samples: readonly BlockSample[]) {
-  const sugar = brixByDay(samples).map(({ date, brix }) => ({ x: dayOf(date), y: brix }))
+  const last = sampleDays(samples, 'brix').at(-1)
   // Acid in g/L per day; pH per day.
-  return { block, ...rate(sugar), ta: rate(pointsOf(samples, 'ta')), ph: rate(pointsOf(samples, 'ph')) }
+  return {
+    block,
+    /** Brix of the last sampling day, how many samples it is the mean of, and what others read that don't count. */
+    lastDay: last ? { date: last.date, brix: last.mean, of: last.of, aside: last.aside } : null,
+    ...rate(pointsOf(samples, 'brix')),
+    ta: rate(pointsOf(samples, 'ta')),
+    ph: rate(pointsOf(samples, 'ph')),
+  }
 }
 
-function pointsOf(samples: readonly BlockSample[], of: 'ta' | 'ph'): Point[] {
-  return samples.flatMap(({ entry, facts }) => {
-    const mean = facts[of]?.mean
-    return mean === undefined ? [] : [{ x: dayOf(entry.date), y: mean }]
-  })
-}
+const pointsOf = (samples: readonly BlockSample[], of: Measured): Point[] =>
+  sampleDays(samples, of).map(({ date, mean }) => ({ x: dayOf(date), y: mean }))
 
 /** A rate per day with its 95 % interval; null where `why` gives the reason. */
 function rate(points: readonly Point[]) {

@@ -10,7 +10,8 @@ import { productNames } from '../names.ts'
 import { onDemand } from '../on-demand.ts'
 import type { ReportInput } from '../report.ts'
 import { biasError, pressBias } from '../ripeness/press-bias.ts'
-import { type BlockSample, brixByDay, samplesOf } from '../ripeness/samples.ts'
+import { sampleDays } from '../ripeness/sample-day.ts'
+import { type BlockSample, samplesOf } from '../ripeness/samples.ts'
 import { targetOf } from '../ripeness/targets.ts'
 import { clearedText } from '../spraying/clearance.ts'
 import { type LegalFrom, legalFrom, spraysOf, unknownIntervalText } from '../spraying/legal-from.ts'
@@ -91,7 +92,7 @@ export function windowOf(
     legalFromCalendar: () => legal.calendar,
     /** A sentence on uses over the label that nobody cleared, so that no day of picking is known; else null. */
     overLabel: () => (legal.overLabel.length > 0 ? overLabelSentence(legal.overLabel) : null),
-    /** Mean Brix of the last sampling day, and the uncertainty of its temperature correction. */
+    /** Brix of the last sampling day, its samples as in `ripeness`, and the uncertainty of its temperature correction. */
     lastSample: () => lastSampleOf(samples),
     /** 50 % veraison, where noted. */
     veraison: () => halfColour && isoDate(Math.round(halfColour.day)),
@@ -136,10 +137,11 @@ export function windowOf(
 }
 
 function lastSampleOf(samples: readonly BlockSample[]) {
-  const last = brixByDay(samples).at(-1)
+  const last = sampleDays(samples, 'brix').at(-1)
   if (!last) return null
-  const found = samples.find(({ entry, facts }) => entry.date === last.date && facts.open !== null)
-  return { ...last, open: found?.facts.open ?? null }
+  const { date, mean, samples: own, of, aside } = last
+  const found = own.find(({ sample }) => sample.facts.open !== null)
+  return { date, brix: mean, of, aside, open: found?.sample.facts.open ?? null }
 }
 
 /** Chances begin on the day that is expected, which may lie behind the horizon. */

@@ -6,7 +6,8 @@ import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import type { Block } from '../../records/kinds/block.ts'
 import { entriesOf } from '../block-entries.ts'
-import { brixByDay, samplesOf } from '../ripeness/samples.ts'
+import { sampleDays } from '../ripeness/sample-day.ts'
+import { samplesOf } from '../ripeness/samples.ts'
 import { sugarReadings } from './readings.ts'
 import { halfColourOf } from './veraison.ts'
 
@@ -94,7 +95,10 @@ export function dayReached(
   const pressed = entriesOf(ledger.picks, { block, season }).flatMap(({ date, brix }) =>
     brix === undefined ? [] : { date, brix },
   )
-  const sampled = brixByDay(samplesOf(ledger, { block, season }))
+  const sampled = sampleDays(samplesOf(ledger, { block, season }), 'brix').map(({ date, mean }) => ({
+    date,
+    brix: mean,
+  }))
   // A sample counts before the press of its day.
   const days = new Map([...pressed, ...sampled].map(({ date, brix }) => [dayOf(date), brix]))
   const course = [...days].sort(([a], [b]) => a - b)

@@ -2,7 +2,8 @@ import type { Reading } from '../../agronomy/ripening/ripening-model.ts'
 import { SUGAR, VERAISON } from '../../agronomy/ripening/ripening-prior.ts'
 import { sampleVariance } from '../../agronomy/ripening/sample-error.ts'
 import { dayOf } from '../../records/date.ts'
-import type { BlockSample } from '../ripeness/samples.ts'
+import { countedSamples } from '../ripeness/sample-day.ts'
+import { type BlockSample, berriesOf } from '../ripeness/samples.ts'
 import { type HalfColour, NORMAL_90 } from './veraison.ts'
 
 /** Number of samples from which 50 % veraison is no longer used. Own choice, no source. */
@@ -13,11 +14,6 @@ const ENOUGH_SAMPLES = 2
  */
 const UNDER_WAY = 10
 
-/** Berries in a sample: as written, or one for each reading of a berry. */
-export function berriesOf({ entry, facts }: BlockSample): number | undefined {
-  return entry.berries ?? (entry.of === 'berry' ? facts.readings.length : undefined)
-}
-
 /**
  * The sugar of a season as readings of the block's mean, by day: its samples, and 50 % veraison where they are few;
  * starting with the last one taken before ripening was well under way.
@@ -26,12 +22,11 @@ export function sugarReadings(
   samples: readonly BlockSample[],
   { halfColour, bias = 0 }: { halfColour: HalfColour | null; bias?: number },
 ): Reading[] {
-  const sampled = samples.flatMap((sample): Reading[] => {
-    const { brix } = sample.facts
-    if (!brix) return []
+  const sampled = countedSamples(samples, 'brix').map((sample): Reading => {
+    const brix = sample.facts.brix!
     const readings = brix.sd === null ? undefined : { sd: brix.sd, n: brix.n }
     const variance = sampleVariance({ berries: berriesOf(sample), readings }, SUGAR.within)
-    return [{ day: dayOf(sample.entry.date), value: brix.mean + bias, variance, sampled: true }]
+    return { day: dayOf(sample.entry.date), value: brix.mean + bias, variance, sampled: true }
   })
   const coloured = halfColour && sampled.length < ENOUGH_SAMPLES ? [colourReading(halfColour)] : []
   const readings = [...coloured, ...sampled].sort((a, b) => a.day - b.day)
@@ -47,11 +42,10 @@ export function colourReading({ day, within }: HalfColour): Reading {
 
 /** Acid as -ln(g/L), or pH, of a season as readings of the block's mean. */
 export function acidReadings(samples: readonly BlockSample[], of: 'ta' | 'ph', within: number): Reading[] {
-  return samples.flatMap((sample): Reading[] => {
-    const mean = sample.facts[of]?.mean
-    if (mean === undefined) return []
+  return countedSamples(samples, of).map((sample): Reading => {
+    const { mean } = sample.facts[of]!
     const value = of === 'ta' ? -Math.log(mean) : mean
     const variance = sampleVariance({ berries: berriesOf(sample) }, within)
-    return [{ day: dayOf(sample.entry.date), value, variance, sampled: true }]
+    return { day: dayOf(sample.entry.date), value, variance, sampled: true }
   })
 }

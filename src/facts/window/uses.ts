@@ -1,6 +1,6 @@
-import type { BlockSample } from '../ripeness/samples.ts'
+import { countedSamples } from '../ripeness/sample-day.ts'
+import { type BlockSample, berriesOf } from '../ripeness/samples.ts'
 import type { Learned } from './past.ts'
-import { berriesOf } from './readings.ts'
 import type { HalfColour } from './veraison.ts'
 
 /** Kinds of evidence a window can be based on, in words, the most informative first. */
@@ -31,7 +31,7 @@ export function usesOf(of: {
   bias: number
   learned: Learned
 }): Use[] {
-  const measured = of.samples.filter(({ facts }) => facts.brix)
+  const measured = countedSamples(of.samples, 'brix')
   const days = new Set(measured.map(({ entry }) => entry.date)).size
   const used: Partial<Record<Use, boolean>> = {
     samples: measured.length > 0,

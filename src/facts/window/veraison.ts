@@ -7,7 +7,8 @@ import { dayOf } from '../../records/date.ts'
 import { type BlockSeason, entriesOf } from '../block-entries.ts'
 import { usualBloomOf } from '../danger/usual-bloom.ts'
 import type { ReportInput } from '../report.ts'
-import { brixByDay, samplesOf } from '../ripeness/samples.ts'
+import { sampleDays } from '../ripeness/sample-day.ts'
+import { samplesOf } from '../ripeness/samples.ts'
 
 /** BBCH 81 beginning of ripening, 83 berries colouring: what a note of veraison is taken from. */
 const COLOURING = new Set([81, 83])
@@ -69,8 +70,8 @@ function byPastSeasons(ledger: Ledger, { block, season }: BlockSeason): HalfColo
   const past = new Set(entries.map((entry) => entry.season).filter((one) => one < season))
   const days = [...past].flatMap((one) => {
     const of = { block, season: one }
-    const first = brixByDay(samplesOf(ledger, of))[0]
-    const sampled = first && dayOf(first.date) - (first.brix - VERAISON.brix) / VERAISON.perDay
+    const first = sampleDays(samplesOf(ledger, of), 'brix')[0]
+    const sampled = first && dayOf(first.date) - (first.mean - VERAISON.brix) / VERAISON.perDay
     const day = halfColourOf(ledger, of)?.day ?? sampled
     return day === undefined ? [] : day + (season - one) * DAYS_A_YEAR
   })

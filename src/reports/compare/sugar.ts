@@ -1,6 +1,7 @@
 import { lowest } from '../../agronomy/statistics/extremes.ts'
 import type { ReportInput } from '../../facts/report.ts'
-import { brixByDay, samplesOf } from '../../facts/ripeness/samples.ts'
+import { sampleDays } from '../../facts/ripeness/sample-day.ts'
+import { samplesOf } from '../../facts/ripeness/samples.ts'
 import { trendOf } from '../../facts/ripeness/trend.ts'
 import { dayOf, type IsoDate } from '../../records/date.ts'
 
@@ -21,7 +22,7 @@ export function sugarCourse(
 ): SugarCourse {
   const { block, season, heatUpTo, first } = of
   const samples = samplesOf(ledger, { block, season, asOf })
-  const means = brixByDay(samples)
+  const means = sampleDays(samples, 'brix').map(({ date, mean }) => ({ date, brix: mean }))
   const byHeat = means.flatMap(({ date, brix }) => {
     const x = heatUpTo.get(date)
     return x === undefined ? [] : [{ x, brix }]

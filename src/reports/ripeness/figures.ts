@@ -1,3 +1,4 @@
+import { USUAL_BERRIES } from '../../agronomy/ripening/sample-error.ts'
 import { figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `ripeness`. */
@@ -32,6 +33,20 @@ export const FIGURES = figures('ripening', [
     units: 'Brix per day',
     'second-hand':
       'least squares; agrees with Anscombe 1973, The American Statistician 27:17-21, second-hand, data as given by vega-datasets',
+  },
+  {
+    name: 'sampling-day',
+    keys: [
+      'ripeness.trends.lastDay',
+      ...under('ripeness.trends.lastDay', 'date brix of aside'),
+      'window.blocks.lastSample',
+    ],
+    what: 'Sugar, acid and pH of a block on a sampling day: the mean of all berries sampled. All reports use this one figure. `of` is the number of samples in it. `aside` is what other samples of that day read, which are left out.',
+    formula: `mean = sum of berries x reading / sum of berries, with ${USUAL_BERRIES} berries where no number is recorded`,
+    units: 'Brix; g/L; pH',
+    choices:
+      'Samples of one day count together only if recorded alike: berries, bunches or whole vines; the same `instrument`; the same scale, or end of titration. Other samples may be of the same juice, or differ by the method. The method of most sampling days counts, so that a change of method is not read as ripening. Of as many, it is that of most berries, else that written last. Readings at the press are never mixed in. Samples of a day may lie further apart than their own errors. Then the sugar check takes that as the error of the mean. The window takes each sample that counts by itself, with its own error.',
+    'common practice': 'common practice, no source',
   },
   {
     name: 'sample-detail',

@@ -1,5 +1,7 @@
+import { potentialAlcohol, roughAlcohol } from '../../agronomy/ripening/potential-alcohol.ts'
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
+import { sampleDayText } from '../../facts/ripeness/sample-day.ts'
 import type { Rate, RipenessTrend } from '../../facts/ripeness/trend.ts'
 import { upperFirst } from '../../facts/sentences.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
@@ -54,7 +56,7 @@ export function renderRipeness(
   const last = new Set(new Map(samples.map((sample) => [sample.block, sample])).values())
   const lines = new Set([
     ...trends.flatMap((trend) => rateLine(trend, nameOf(trend.block))),
-    ...samples.flatMap((sample) => (last.has(sample) ? alcoholLine(sample, nameOf(sample.block)) : [])),
+    ...trends.flatMap((trend) => alcoholLine(trend, nameOf(trend.block))),
     ...samples.flatMap((sample) => remarksOf(sample, { nameOf, last: last.has(sample) })),
     ...biasLine(pressBias, asPressed),
   ])
@@ -69,16 +71,15 @@ export function renderRipeness(
   )
 }
 
-/** What the newest sample of a block may ferment to: the span of the published methods, and the rough rule as such. */
-function alcoholLine(
-  { potentialAlcohol: alcohol, roughAlcohol: half }: RipenessSample,
-  name: string,
-): string[] {
-  if (!alcohol || alcohol.low === null || alcohol.likely === null || alcohol.high === null) return []
-  const span = `${figure(alcohol.low, 1)} to ${figure(alcohol.high, 1)} % vol`
-  const rough = half === null ? '' : ` Half of Brix, a very rough rule: ${figure(half, 1)}.`
+/** What a block may ferment to by its last sampling day: the span of the published methods, and the rough rule as such. */
+function alcoholLine({ lastDay }: RipenessTrend, name: string): string[] {
+  if (!lastDay) return []
+  const { low, likely, high } = potentialAlcohol(lastDay.brix)
+  if (low === null || likely === null || high === null) return []
+  const span = `${figure(low, 1)} to ${figure(high, 1)} % vol`
+  const rough = ` Half of Brix, a very rough rule: ${figure(roughAlcohol(lastDay.brix), 1)}.`
   return [
-    `${name}: potential alcohol ${figure(alcohol.likely, 1)} % vol if all sugar ferments (${span} by the published methods).${rough}`,
+    `${name}: potential alcohol ${figure(likely, 1)} % vol if all sugar ferments (${span} by the published methods).${rough}`,
   ]
 }
 
@@ -86,13 +87,13 @@ function headline(
   trend: RipenessTrend,
   { samples, name }: { samples: RipenessSample[]; name: string },
 ): string {
-  const last = samples.findLast((sample) => sample.block === trend.block && sample.brix !== null)
-  if (!last) return ''
-  const range =
-    last.brixLow === null
-      ? ''
-      : ` (${figure(last.brixLow, 1)} to ${figure(last.brixHigh!, 1)}, 19 times in 20)`
-  return `${name}: ${figure(last.brix!, 1)} Brix on ${spokenDate(last.date)}${range}.`
+  const day = trend.lastDay
+  if (!day) return ''
+  const { brixLow: low, brixHigh: high } = samples.findLast(
+    (sample) => sample.block === trend.block && sample.brix !== null,
+  )!
+  const range = low === null ? '' : ` (${figure(low, 1)} to ${figure(high!, 1)}, 19 times in 20)`
+  return `${name}: ${figure(day.brix, 1)} Brix on ${spokenDate(day.date)}${sampleDayText(day, 1) || range}.`
 }
 
 function row(sample: RipenessSample, { name, shift }: { name: string; shift: number }): string[] {

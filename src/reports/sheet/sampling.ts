@@ -2,10 +2,12 @@ import { readingsNeeded } from '../../agronomy/statistics/sample-size.ts'
 import { vinesOf } from '../../facts/block-size.ts'
 import { drawPlaces } from '../../facts/places.ts'
 import type { ReportInput } from '../../facts/report.ts'
+import { sampleDays } from '../../facts/ripeness/sample-day.ts'
 import { type BlockSample, samplesOf } from '../../facts/ripeness/samples.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import { nextSampleText } from '../../facts/window/sentences.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
+import type { IsoDate } from '../../records/date.ts'
 import type { Block } from '../../records/kinds/block.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import type { BlockSheet, SheetLine, SheetOptions } from './sheet-block.ts'
@@ -30,7 +32,7 @@ export function samplingSheet(block: Named<Block>, input: ReportInput, options: 
   const each = bags ? Math.min(options.vines ?? VINES, vinesOf(block).alive) : 1
   const next = nextSampleText(windowOf(block, input), asOf)
   return {
-    last: last ? [sayLast(last)] : [],
+    last: last ? [sayLast(samples, last.entry.date)] : [],
     next: next ? [next] : [],
     wanted: [
       {
@@ -87,11 +89,15 @@ function linesOf(
   }))
 }
 
-function sayLast({ entry, facts }: BlockSample): string {
+/** What the samples of a day measured. */
+function sayLast(samples: readonly BlockSample[], day: IsoDate): string {
+  const [brix, ph, ta] = (['brix', 'ph', 'ta'] as const).map((of) =>
+    sampleDays(samples, of).find(({ date }) => date === day),
+  )
   const parts = [
-    facts.brix && `${facts.brix.mean.toFixed(1)} Brix`,
-    facts.ph && `pH ${facts.ph.mean.toFixed(2)}`,
-    facts.ta && `TA ${facts.ta.mean.toFixed(1)} g/L`,
+    brix && `${brix.mean.toFixed(1)} Brix`,
+    ph && `pH ${ph.mean.toFixed(2)}`,
+    ta && `TA ${ta.mean.toFixed(1)} g/L`,
   ].filter(Boolean)
-  return `${spokenDate(entry.date)}: ${parts.length > 0 ? parts.join(', ') : 'no sugar or acid measured'}`
+  return `${spokenDate(day)}: ${parts.length > 0 ? parts.join(', ') : 'no sugar or acid measured'}`
 }

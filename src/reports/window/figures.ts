@@ -96,8 +96,8 @@ export const FIGURES = figures('when to pick', [
   },
   {
     name: 'window-detail',
-    keys: under('window.blocks', 'targetSource legalFromCalendar lastSample picked why'),
-    what: 'Where the target comes from, and the newest sample. `picked` is the day of the last pick, once nothing hangs. Also the first day of picking if the day of spraying counts as day 0.',
+    keys: under('window.blocks', 'targetSource legalFromCalendar picked why'),
+    what: 'Where the target comes from. `picked` is the day of the last pick, once nothing hangs. Also the first day of picking if the day of spraying counts as day 0.',
     own: 'the records named',
   },
   {

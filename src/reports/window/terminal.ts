@@ -1,6 +1,7 @@
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Names } from '../../facts/names.ts'
 import type { Report } from '../../facts/report.ts'
+import { sampleDayText } from '../../facts/ripeness/sample-day.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
 import { lastSpraysText } from '../../facts/window/last-sprays.ts'
 import { acidText, nextSampleText, windowText } from '../../facts/window/sentences.ts'
@@ -50,7 +51,7 @@ function page(
 ): string {
   const target = block.target === null ? 'no target' : `${block.target} Brix, ${block.targetSource}`
   const sample = block.lastSample
-    ? `; last sample ${figure(block.lastSample.brix, 1)} Brix on ${shortDate(block.lastSample.date)}`
+    ? `; last sample ${figure(block.lastSample.brix, 1)} Brix on ${shortDate(block.lastSample.date)}${sampleDayText(block.lastSample, 1)}`
     : ''
   const head = wrap(`${style.paint.strong(name)}: ${target}${sample}`, style.columns)
   const lines = sentences(
