@@ -131,11 +131,17 @@ const standText = (row: RoundRow): string =>
     ? `${row.found} of ${row.looked} bunches`
     : `${percent(row.severity)} of the surface, ${row.found} of ${row.looked} bunches`
 
-/** `botrytis rises from 4 % of bunches on 5 Sep to 15 % on 12 Sep (0.5 % to 2 % of the surface)` */
+/**
+ * `botrytis rises from 4 % of bunches on 5 Sep to 15 % on 12 Sep (0.5 % to 2 % of the surface)`; where no more bunches have
+ * it than before, the surface comes first.
+ */
 function riseText({ now, before, severityBefore }: RotCourse): string {
+  const bunches = { of: 'bunches', was: before!.incidence, now: now.incidence }
   const surface =
     severityBefore === null || now.severity === null
-      ? ''
-      : ` (${percent(severityBefore)} to ${percent(now.severity)} of the surface)`
-  return `botrytis rises from ${percent(before!.incidence)} of bunches on ${shortDate(before!.date)} to ${percent(now.incidence)} on ${shortDate(now.date)}${surface}`
+      ? null
+      : { of: 'the surface', was: severityBefore, now: now.severity }
+  const [first, second] = surface && bunches.now <= bunches.was ? [surface, bunches] : [bunches, surface]
+  const beside = second ? ` (${percent(second.was)} to ${percent(second.now)} of ${second.of})` : ''
+  return `botrytis rises from ${percent(first.was)} of ${first.of} on ${shortDate(before!.date)} to ${percent(first.now)} on ${shortDate(now.date)}${beside}`
 }

@@ -38,6 +38,16 @@ test('a block in which rot argues for picking now comes first, today, as in read
   expect(day!.steps[0]).toMatchObject({ block: 'upper', date: '2026-09-14' })
 })
 
+test('rot that spreads in the same bunches is said to rise by the surface', () => {
+  const walks = [
+    walk('2026-09-05', 'upper', 'bunches: 15, severity: 0.5 %'),
+    walk('2026-09-12', 'upper', 'bunches: 14, severity: 2 %'),
+  ]
+  expect(planned({ [`${S}/scouting.yaml`]: walks.join('') }).blocks[0]!.rot).toBe(
+    'botrytis rises from 0.5 % of the surface on 5 Sep to 2 % on 12 Sep (15 % to 14 % of bunches)',
+  )
+})
+
 test('not where picking is only to be weighed, far from the target', () => {
   const samples =
     '- { date: 2026-09-12, block: upper, berries: 100, brix: 18.6 }\n- { date: 2026-09-12, block: lower, berries: 100, brix: 20.8 }\n'
