@@ -11,7 +11,7 @@ export type Rank = 0 | 1 | 2 | 3
 
 /** How far the weather of the last days favoured a disease. */
 export interface WeatherRank {
-  /** The worst rank known; null where nothing is known. */
+  /** The worst rank known; null, or 0 with `open`, where nothing is known. */
   rank: Rank | null
   /** Whether unknown hours or days could make it worse. */
   open: boolean
@@ -119,10 +119,10 @@ const unknownOn = (what: string, days: readonly { date: IsoDate }[]): string[] =
 function powdery(days: readonly PressureDay[]): WeatherRank {
   const { index, low, high, why } = days.at(-1)!.powdery
   const wet = days.filter((day) => day.powdery.ascospores === true)
-  const least = index === null ? low : Math.round(high ?? index)
+  const value = index === null ? low : Math.round(high ?? index)
   const isKnown =
     index !== null || (low !== null && high !== null && powderyPressure(low) === powderyPressure(high))
-  const rank: Rank | null = least === null ? null : RANK[powderyPressure(least)]
+  const rank: Rank | null = value === null ? null : RANK[powderyPressure(value)]
   const reasons = isKnown ? [`index ${index ?? `${low} to ${high}`} of 100`] : []
   const unknown = isKnown ? [] : [`powdery index: ${why ?? 'unknown'}`]
   if (wet.length === 0) return ranked(rank, reasons, unknown)
@@ -161,16 +161,16 @@ const COLDEST = 12
 
 /**
  * The worst wet spell of the days. A spell below 12 °C counts as at 12 °C, a public reading of Broome et al. 1995
- * (54 °F in a station operator's notes, read): never as no danger. Beyond the 24 h that the model was fitted to, it is
- * extrapolated, and the reason says so.
+ * (54 °F in a station operator's notes, read): never as no danger. Above 30 °C the model has no value, and what isn't
+ * known is not low. Beyond the 24 h that the model was fitted to, it is extrapolated, and the reason says so.
  */
 function botrytis(days: readonly PressureDay[]): WeatherRank {
   let rank: Rank | null = null
   const reasons: string[] = []
   for (const { date, botrytis } of days) {
-    const { wetHours, temperature, beyond } = botrytis
+    const { wetHours, temperature } = botrytis
     if (wetHours === null || (wetHours > 0 && temperature === null)) continue
-    if (beyond === 'temperature' && temperature! > COLDEST) continue
+    if (isTooHot(botrytis)) continue
     const found = botrytisInfection(wetHours, wetHours === 0 ? COLDEST : Math.max(COLDEST, temperature!))
     const one = RANK[found.risk ?? 'none']
     if (one > (rank ?? -1)) {
@@ -181,8 +181,16 @@ function botrytis(days: readonly PressureDay[]): WeatherRank {
     rank = Math.max(rank ?? 0, one) as Rank
   }
   const open = days.filter((day) => !day.botrytis.complete)
-  return ranked(rank, reasons, unknownOn('hours of leaf wetness', open))
+  const hot = days.filter((day) => isTooHot(day.botrytis))
+  return ranked(rank, reasons, [
+    ...unknownOn('hours of leaf wetness', open),
+    ...unknownOn('infection while wet above 30 °C', hot),
+  ])
 }
+
+/** Whether it was wet above the temperatures of the model. */
+const isTooHot = ({ beyond, temperature }: PressureDay['botrytis']) =>
+  beyond === 'temperature' && temperature! > COLDEST
 
 function blackRot(days: readonly PressureDay[]): WeatherRank {
   const possible = days.filter(({ blackRot }) => blackRot.infection === true)
