@@ -70,7 +70,8 @@ export function setTargets(
   texts: readonly string[],
   ledger: Ledger,
 ): ReadParts {
-  const ids = parts.map(({ product }) => String(product))
+  const idOf = ({ product }: PlainEntry) => String(product)
+  const ids = [...new Set(parts.map(idOf))]
   const targets = new Map<string, string[]>(ids.map((id) => [id, []]))
   for (const text of texts.flatMap((one) => one.split(',')).map((one) => one.trim())) {
     const cut = text.indexOf('=')
@@ -92,8 +93,8 @@ export function setTargets(
     for (const one of chosen) targets.get(one)!.push(target)
   }
   return {
-    value: parts.map((part, index) => {
-      const own = targets.get(ids[index]!)!
+    value: parts.map((part) => {
+      const own = targets.get(idOf(part))!
       return own.length === 0 ? part : { ...part, for: own.length === 1 ? own[0]! : own }
     }),
   }

@@ -115,6 +115,11 @@ describe('products as typed', () => {
     expect(setTargets(parts, ['botrytis'], ledger).fault?.help).toContain('--for PRODUCT=botrytis')
     expect(setTargets(parts, ['coper=downy'], ledger).fault?.help).toContain('`copper`')
     expect(setTargets([{ product: 'sulphur' }], ['botrytis'], ledger).value?.[0]?.for).toBe('botrytis')
+    const twice = [{ product: 'sulphur' }, { product: 'sulphur' }]
+    expect(setTargets(twice, ['powdery'], ledger).value?.map((part) => part.for)).toEqual([
+      'powdery',
+      'powdery',
+    ])
   })
 })
 
