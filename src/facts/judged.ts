@@ -1,6 +1,7 @@
 import type { Ledger, SeasonRecords, SprayEntry } from '../ledger/read/ledger.ts'
 import type { IsoDate } from '../records/date.ts'
 import type { SeasonKind } from '../records/kinds.ts'
+import type { BlockSeason } from './block-entries.ts'
 import { type Application, applicationsOf } from './spraying/applications.ts'
 
 /** Entries of a kind that may get findings: of the seasons judged, and not dated after the day of the report. */
@@ -25,8 +26,6 @@ export function inSeason<T extends BlockSeason & { date: string }>(
   )
   return (of) => groups.get(seasonKey(of)) ?? []
 }
-
-type BlockSeason = { block: string; season: number }
 
 /** One block in one season. */
 export const seasonKey = ({ block, season }: BlockSeason) => `${block} ${season}`

@@ -27,7 +27,7 @@ const crossing = { average, 'single-sine': sine, 'single-triangle': triangle }
 
 export type DegreeDayMethod = keyof typeof crossing
 
-/** The same also of a day that is all below the threshold (case A) or all above it (case C). */
+/** Heat of any day above a threshold: none where all of the day is below it (case A), its mean where all is above (case C). */
 function above(method: DegreeDayMethod, day: DayTemperatures, threshold: number): number {
   if (day.max <= threshold) return 0
   return (day.min >= threshold ? average : crossing[method])(day, threshold)

@@ -6,8 +6,8 @@ import type { ReportInput } from '../report.ts'
 import { botrytisTimes } from './botrytis-times.ts'
 import { type BloomSpan, usualBloomOf } from './usual-bloom.ts'
 
-/** A growth stage noted for a block, in any record. */
-interface NotedStage {
+/** A growth stage noted for a block, by day number. */
+export interface NotedStage {
   day: number
   stage: number
 }

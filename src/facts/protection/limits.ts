@@ -1,6 +1,7 @@
 import { longestPowderyInterval, type PowderyProductClass } from '../../agronomy/disease/powdery-interval.ts'
 import type { Disease } from '../../records/disease.ts'
 import type { Product } from '../../records/kinds/product.ts'
+import type { NotedStage } from '../danger/growth.ts'
 
 /**
  * Growth stages of rapid shoot growth, and the days of it after which too much leaf is new and unsprayed. Common
@@ -74,12 +75,6 @@ export function intervalDays(
     if (days >= limit) return { days: limit > days - 1 ? limit : days, notAdvised }
   }
   return { days: label?.long ?? null, notAdvised }
-}
-
-/** A growth stage noted on a day number. */
-export interface NotedStage {
-  day: number
-  stage: number
 }
 
 /** Days after a spray at which rapid growth has outgrown a contact deposit; null where it doesn't. */

@@ -4,10 +4,11 @@ import type { RainPeriod } from '../../agronomy/weather/rain-count.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/disease.ts'
 import { isUnmeasuredSpot } from '../block-size.ts'
+import type { NotedStage } from '../danger/growth.ts'
 import type { Application } from '../spraying/applications.ts'
 import { endMinutes } from '../spraying/spray-end.ts'
 import { actionLimits } from './acts.ts'
-import { growthDays, intervalDays, type NotedStage } from './limits.ts'
+import { growthDays, intervalDays } from './limits.ts'
 import { periodsBetween } from './periods.ts'
 
 /** The protection that one product of one spray gives a block against a disease. */

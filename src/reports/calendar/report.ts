@@ -57,7 +57,7 @@ export function calendar(input: ReportInput, { past = false }: CalendarOptions =
 
 const nameOf = ({ ledger }: ReportInput, id: string) => ledger.blocks.get(id)?.name ?? id
 
-/** An event of whole days in one block. @param key tells it from others of its kind there. */
+/** An event of whole days in one block; `key` tells it from others of its kind there. */
 const wholeDays = (
   { ledger }: ReportInput,
   {

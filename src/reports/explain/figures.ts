@@ -23,7 +23,7 @@ import { FIGURES as TODAY } from '../today/figures.ts'
 import { FIGURES as TOTALS } from '../totals/figures.ts'
 import { FIGURES as WINDOW } from '../window/figures.ts'
 
-/** Every computed figure of the JSON contract, for `explain`, footnotes and pages; each report in the order of its own. */
+/** Every computed figure of the JSON contract, for `explain`, footnotes and pages: report by report, in the order of each. */
 export const FIGURES: readonly Figure[] = [
   ...MIX,
   ...CALIBRATE,

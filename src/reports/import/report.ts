@@ -122,9 +122,9 @@ function inSpreadsheet(
   { entries, file }: { entries: readonly ImportEntry[]; file: string },
 ): Finding {
   const lineOf = (index: string) => entries[Number(index)]!.lines[0]!
-  const led = (text: string) =>
+  const located = (text: string) =>
     text.replace(/import:(\d+)(:\d+)*/g, (_, index: string) => `${file}:${lineOf(index)}`)
-  const [message, help] = [led(finding.message), led(finding.help)]
+  const [message, help] = [located(finding.message), located(finding.help)]
   const match = /^import:(\d+)$/.exec(finding.file)
   if (!match) return { ...finding, message, help }
   return { ...finding, message, help, file, line: lineOf(match[1]!), column: 1 }
