@@ -1,6 +1,6 @@
 import Table from 'cli-table3'
 import { highest } from '../agronomy/statistics/extremes.ts'
-import { type Column, type Columns, columnsOf } from './columns.ts'
+import { type Column, type Columns, shownOf } from './columns.ts'
 import { safeLine } from './safe.ts'
 
 const NO_LINES = {
@@ -15,32 +15,30 @@ const SCREEN = 80
 const LONGEST_WORD = 20
 const SHORT = 8
 
+/** A column with what each row has in it. */
+type Filled = Pick<Column<never, never>, 'title' | 'number' | 'most'> & { cells: readonly string[] }
+
 /**
  * A table without lines: columns aligned, two spaces between them, no wider than the screen. The widest text wraps
  * first. Cells come from ledgers and are made safe.
  */
-export function renderTable(
-  written: Columns,
-  given: readonly (readonly string[])[],
+export function renderTable<Row>(
+  rows: readonly Row[],
+  written: Columns<Row, string | number>,
   screen = SCREEN,
 ): string {
-  const columns = columnsOf(written)
-  const natural = columns.map(({ title }, index) =>
-    highest([
-      ...title.split('\n').map((line) => line.length),
-      ...given.map((row) => plainLength(row[index] ?? '')),
-    ]),
-  )
-  const most = natural.map((width, index) => Math.min(width, columns[index]!.most ?? width))
-  const widths = widthOf(natural) <= screen ? natural : fitted(most, { columns, rows: given, screen })
-  const rows = given.map((row) => row.map((cell, index) => cutWords(cell, widths[index]!)))
+  const columns = shownOf(written).map(({ title, number, most, cell }): Filled => {
+    return { title, number, most, cells: rows.map((row, index) => String(cell(row, index))) }
+  })
+  const widths = widthsOf(columns, screen)
   // Wrapping takes longer than all the rest, so it is asked for where a cell needs it: letters two cells wide always may.
   const cell = (text: string, index: number) => ({
     content: text,
     wordWrap: plainLength(text) > widths[index]! || WIDE.test(text),
   })
   const lines = [columns.map(({ title }, index) => cell(title, index))]
-  for (const row of rows) lines.push(columns.map((_, index) => cell(safeCell(row[index] ?? ''), index)))
+  for (const at of rows.keys())
+    lines.push(columns.map(({ cells }, index) => cell(safeCell(cutWords(cells[at]!, widths[index]!)), index)))
   const text = partsOf(lines).map((part) => {
     const table = new Table({
       chars: NO_LINES,
@@ -69,27 +67,22 @@ const partsOf = <T>(rows: readonly T[]): T[][] =>
 const widthOf = (widths: readonly number[]) =>
   widths.reduce((sum, width) => sum + width, 2 * (widths.length - 1))
 
-/** Widths with which the table fits the screen: columns of text shrink first, then those of figures. */
-function fitted(
-  widths: readonly number[],
-  {
-    columns,
-    rows,
-    screen,
-  }: { columns: readonly Column[]; rows: readonly (readonly string[])[]; screen: number },
-): number[] {
-  const fit = [...widths]
+/** The widths of columns; where the table doesn't fit the screen, columns of text shrink first, then those of figures. */
+function widthsOf(columns: readonly Filled[], screen: number): number[] {
+  const natural = columns.map(({ title, cells }) =>
+    highest([...title.split('\n').map((line) => line.length), ...cells.map(plainLength)]),
+  )
+  if (widthOf(natural) <= screen) return natural
+  const fit = natural.map((width, index) => Math.min(width, columns[index]!.most ?? width))
   const over = () => widthOf(fit) - screen
-  for (const [align, least] of [
-    ['left', LONGEST_WORD],
-    ['right', LONGEST_WORD],
-    ['left', SHORT],
+  for (const [ofFigures, least] of [
+    [false, LONGEST_WORD],
+    [true, LONGEST_WORD],
+    [false, SHORT],
   ] as const) {
     if (over() <= 0) return fit
     const room = columns.map((column, index) =>
-      (column.number ? 'right' : 'left') === align
-        ? fit[index]! - Math.min(least, longestWord(column, rows, index))
-        : 0,
+      (column.number ?? false) === ofFigures ? fit[index]! - Math.min(least, longestWord(column)) : 0,
     )
     for (let left = over(); left > 0 && highest(room) > 0; left -= 1) {
       const widest = room.indexOf(highest(room))
@@ -100,10 +93,8 @@ function fitted(
   return fit
 }
 
-function longestWord({ title }: Column, rows: readonly (readonly string[])[], index: number): number {
-  const words = [title, ...rows.map((row) => (row[index] ?? '').replace(COLOUR, ''))].flatMap((cell) =>
-    cell.split(/\s/),
-  )
+function longestWord({ title, cells }: Filled): number {
+  const words = [title, ...cells].flatMap((cell) => cell.replace(COLOUR, '').split(/\s/))
   return highest(words.map((word) => [...word].length))
 }
 

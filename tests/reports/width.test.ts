@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { SINGULAR } from '../../src/records/kinds.ts'
+import { words } from '../../src/render/columns.ts'
 import { renderTable } from '../../src/render/table.ts'
 import { wrap, wrapCommand } from '../../src/render/text.ts'
 import { COMMANDS } from '../commands/whole-table.ts'
@@ -107,10 +108,10 @@ test('a word longer than a line is cut, after a hyphen or a slash where it has o
 })
 
 test('a table wraps only where the screen is too narrow', () => {
-  const columns = [{ title: 'block', most: 10 }, { title: 'why' }]
-  const rows = [['Top Terrace', 'protection was washed off by rain '.repeat(2).trim()]]
-  const [narrow, wide] = [40, 120].map((screen) => renderTable(columns, rows, screen).trimEnd().split('\n'))
-  expect(wide).toEqual(['block        why', `Top Terrace  ${rows[0]![1]}`])
+  const why = 'protection was washed off by rain '.repeat(2).trim()
+  const columns = [words('block', () => 'Top Terrace', 10), words('why', () => why)]
+  const [narrow, wide] = [40, 120].map((screen) => renderTable([{}], columns, screen).trimEnd().split('\n'))
+  expect(wide).toEqual(['block        why', `Top Terrace  ${why}`])
   expect(narrow!.length).toBeGreaterThan(2)
   expect(narrow!.every((row) => row.length <= 40)).toBe(true)
 })

@@ -1,13 +1,6 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
-import { type Columns, columnsOf } from '../columns.ts'
+import { type Columns, shownOf } from '../columns.ts'
 import { type Content, html, Markup } from './markup.ts'
-
-interface PageTable {
-  caption: string
-  columns: Columns
-  /** The first cell of a row is its heading. */
-  rows: readonly (readonly Content[])[]
-}
 
 /** Words up to this length stay on one line; longer ones wrap. */
 const SHORT = 20
@@ -41,10 +34,16 @@ function plainLength(cell: Content): number {
 
 /**
  * A table with its caption and headings. On a phone each row becomes a card whose cells name their column, and
- * ARIA roles keep it a table for screen readers. At widths in between, a wide table scrolls by itself.
+ * ARIA roles keep it a table for screen readers. At widths in between, a wide table scrolls by itself. The first cell of
+ * a row is its heading.
  */
-export function pageTable({ caption, columns: written, rows }: PageTable): Markup {
-  const columns = columnsOf(written)
+export function pageTable<Row>(
+  caption: string,
+  given: readonly Row[],
+  written: Columns<Row, Content>,
+): Markup {
+  const columns = shownOf(written)
+  const rows = given.map((row, index) => columns.map(({ cell }) => cell(row, index)))
   const longest = columns.map((_, index) => highest(rows.map((row) => plainLength(row[index]))))
   const side = (index: number) =>
     columns[index]?.number ? 'number' : longest[index]! <= SHORT ? 'word short' : 'word'
@@ -68,7 +67,7 @@ export function pageTable({ caption, columns: written, rows }: PageTable): Marku
   const body = rows.map((row) => {
     const place = places(row)
     return html`<tr role="row">${row.map((cell, index) => {
-      const about = html`class="${side(index)}${place[index]}" data-name="${columns[index]?.title ?? ''}"`
+      const about = html`class="${side(index)}${place[index]}" data-name="${columns[index]!.title}"`
       return index === 0
         ? html`<th scope="row" role="rowheader" ${about}>${cell}</th>`
         : html`<td role="cell" ${about}>${cell}</td>`

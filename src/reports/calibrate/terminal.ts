@@ -1,6 +1,7 @@
 import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/sentences.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
+import { signed } from '../../render/figure.ts'
 import { safe } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -71,11 +72,11 @@ function nozzleTable(
   { units, paint }: Style,
 ): string {
   if (nozzles.length === 0) return ''
-  const rows = nozzles.map(({ flow, deviation, ok }, index) => [
-    String(index + 1),
-    display(flow, units),
-    `${deviation > 0 ? '+' : ''}${(deviation * 100).toFixed(1)} %`,
-    ok ? 'keep' : paint.bad('replace'),
+  const table = renderTable(nozzles, [
+    numbers('nozzle', (_, index) => index + 1),
+    numbers('flow', ({ flow }) => display(flow, units)),
+    numbers('off the mean', ({ deviation }) => `${signed(deviation * 100, 1)} %`),
+    words('', ({ ok }) => (ok ? 'keep' : paint.bad('replace'))),
   ])
   const bad = nozzles.flatMap(({ ok }, index) => (ok ? [] : [index + 1]))
   const share = Number((nozzleTolerance * 100).toPrecision(3))
@@ -83,7 +84,7 @@ function nozzleTable(
     bad.length === 0
       ? `${nozzles.length === 1 ? 'The nozzle is' : nozzles.length === 2 ? 'Both nozzles are' : `All ${nozzles.length} nozzles are`} within ${share} % of the mean, ${display(nozzleMean!, units)}.`
       : `${bad.length === 1 ? 'Nozzle' : 'Nozzles'} ${listed(bad.map(String))} ${bad.length === 1 ? 'is' : 'are'} more than ${share} % off the mean, ${display(nozzleMean!, units)}. Clean and measure again, or replace.`
-  return `${renderTable([...numbers('nozzle', 'flow', 'off the mean'), ''], rows)}\n${says}\n`
+  return `${table}\n${says}\n`
 }
 
 function wantedLines({ wanted }: CalibrateData, { units, columns }: Style): string {

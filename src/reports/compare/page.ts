@@ -3,7 +3,7 @@ import type { PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { counted } from '../../render/text.ts'
 import type { CompareData } from './report.ts'
-import { figureRows, mostChanged, notesOf, partText } from './terminal.ts'
+import { figureColumns, mostChanged, notesOf, partText } from './terminal.ts'
 
 /** Rows shown on a phone before the rest is unfolded. */
 const FIRST = 10
@@ -14,10 +14,8 @@ export const comparePage: PageOf<CompareData> = ({ data }, { names: { blocks: na
   const rest = figures.slice(FIRST)
   const { noted, lacking } = notesOf(data, names, units)
   const part = partText(data)
-  const table = (caption: string, some: typeof figures) => {
-    const { head, rows } = figureRows(some, { seasons, names, units })
-    return pageTable({ caption, columns: head, rows })
-  }
+  const columns = figureColumns({ seasons, names, units })
+  const table = (caption: string, some: typeof figures) => pageTable(caption, some, columns)
   return {
     title: `Seasons ${seasons.join(', ')}`,
     ...(figures.length > 0 ? { answer: mostChanged(data, { names, units, most: 1 }) } : {}),

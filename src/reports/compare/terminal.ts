@@ -3,7 +3,7 @@ import { heatIn, heatUnit, inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/sentences.ts'
 import { shortDate } from '../../records/spoken-date.ts'
-import { numbers } from '../../render/columns.ts'
+import { type Column, numbers, words } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -38,14 +38,13 @@ export function renderCompare(
   if (figures.length === 0) return `Nothing is recorded in ${listed(seasons.map(String))} to compare.\n`
   const { units, columns } = style
   const part = partText(data)
-  const { head, rows } = figureRows(figures, { seasons, names, units })
   const { noted, lacking } = notesOf(data, names, units)
   const below = [
     ...(noted.length === 0 ? [] : ['', ...noted]),
     ...(lacking.length === 0 ? [] : ['', 'Unknown', ...lacking]),
   ]
   const first = sentences(mostChanged(data, { names, units, most: IN_A_SENTENCE }), part)
-  const text = `${wrapAll(first, columns)}\n\n${renderTable(head, rows)}${below.map((one) => `${wrap(one, columns)}\n`).join('')}`
+  const text = `${wrapAll(first, columns)}\n\n${renderTable(figures, figureColumns({ seasons, names, units }))}${below.map((one) => `${wrap(one, columns)}\n`).join('')}`
   return underAnswer(text, cautions, columns)
 }
 
@@ -53,25 +52,23 @@ export function renderCompare(
 export const partText = ({ upTo }: CompareData): string | null =>
   upTo.every(({ whole }) => whole) ? null : `Each season counts up to ${shortDate(upTo.at(-1)!.date)}.`
 
-/** Figures as a table: what and where, the value of each season, and the change. */
-export function figureRows(
-  figures: readonly ComparedFigure[],
-  of: { seasons: readonly number[]; names: ReadonlyMap<string, string>; units: Style['units'] },
-) {
-  return {
-    head: [
-      { title: 'figure', most: 26 },
-      { title: 'block', most: 16 },
-      ...numbers(...of.seasons.map(String), 'change'),
-    ],
-    rows: figures.map((one) => [
-      figureName(one, of.units),
-      placeName(one, of.names),
-      ...one.values.map((_, index) => shownValue(one, index, of.units)),
-      changeText(one, of.units),
-    ]),
-  }
-}
+/** A table of figures: what and where, the value of each season, and the change. */
+export const figureColumns = ({
+  seasons,
+  names,
+  units,
+}: {
+  seasons: readonly number[]
+  names: ReadonlyMap<string, string>
+  units: Style['units']
+}): Column<ComparedFigure, string>[] => [
+  words('figure', (one) => figureName(one, units), 26),
+  words('block', (one) => placeName(one, names), 16),
+  ...seasons.map((season, index) =>
+    numbers(String(season), (one: ComparedFigure) => shownValue(one, index, units)),
+  ),
+  numbers('change', (one) => changeText(one, units)),
+]
 
 /** The block of a figure, or the vineyard. */
 const placeName = ({ block }: ComparedFigure, names: ReadonlyMap<string, string>) =>

@@ -5,7 +5,7 @@ import { asSentences, upperFirst } from '../../facts/sentences.ts'
 import { byHandText } from '../../facts/weather/by-hand.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { endedBy } from '../../render/disease-words.ts'
 import { dateCell, nameOf, productName } from '../../render/html/figures.ts'
 import { type Content, html, list, section } from '../../render/html/markup.ts'
@@ -54,20 +54,18 @@ function blockPart(
 /** How many gaps there are; each of them, with its reasons, is folded. */
 function gapTable(name: string, { gaps }: BlockCover, names: Names): Content {
   if (gaps.length === 0) return html`<p>No gap while protection was needed.</p>\n`
-  const table = pageTable({
-    caption: `${name}, unprotected days`,
-    columns: [...numbers('from', 'to', 'days'), 'danger', 'why', 'after'],
-    rows: gaps.map(({ from, to, days, danger, after }) => [
-      dateCell(from),
-      dateCell(to),
-      String(days),
-      danger.level,
-      asSentences(danger.reasons.slice(0, 3)),
+  const table = pageTable(`${name}, unprotected days`, gaps, [
+    numbers('from', ({ from }) => dateCell(from)),
+    numbers('to', ({ to }) => dateCell(to)),
+    numbers('days', ({ days }) => days),
+    words('danger', ({ danger }) => danger.level),
+    words('why', ({ danger }) => asSentences(danger.reasons.slice(0, 3))),
+    words('after', ({ after }) =>
       after === null
         ? 'nothing sprayed before'
         : `${productName(names, after.product)} ${shortDate(after.date)}: ${endedBy(after.reason)}`,
-    ]),
-  })
+    ),
+  ])
   return folded(`${counted(gaps.length, 'gap')} in a table`, table, { filed: true })
 }
 
@@ -88,27 +86,30 @@ function partList({ gaps, rows }: BlockCover, names: Names): Content {
 function nextSprayTable(name: string, block: BlockCover, names: Names): Content {
   const rows = coversIn([block]).flatMap(({ cover: { disease, harvestStop: stop, sprays } }) => {
     if (!stop?.picking || (sprays.length === 0 && disease !== block.disease)) return []
-    return [[diseaseWord(disease), dateCell(stop.nextDue), dateCell(stop.picking), legalText(stop, names)]]
+    return [{ disease, stop, picking: stop.picking }]
   })
   if (rows.length === 0) return null
-  return pageTable({
-    caption: `${name}, the next spray before harvest`,
-    columns: ['against', ...numbers('due', 'picking from'), 'by the pre-harvest interval (PHI)'],
-    rows,
-  })
+  return pageTable(`${name}, the next spray before harvest`, rows, [
+    words('against', ({ disease }) => diseaseWord(disease)),
+    numbers('due', ({ stop }) => dateCell(stop.nextDue)),
+    numbers('picking from', ({ picking }) => dateCell(picking)),
+    words('by the pre-harvest interval (PHI)', ({ stop }) => legalText(stop, names)),
+  ])
 }
 
 function sprayTable(name: string, { sprays }: DiseaseCover, names: Names): Content {
-  return pageTable({
-    caption: `${name}, sprays and their protection`,
-    columns: [...numbers('sprayed'), 'product', ...numbers('protected until'), 'ended by'],
-    rows: sprays.map(({ date, product, until, reason, rows, share, notAdvised }) => [
-      dateCell(date),
-      `${productName(names, product)}${share === null || share < WHOLE ? `, ${partText({ rows, share })}` : ''}`,
-      dateCell(until),
-      `${endedBy(reason)}${notAdvised === null ? '' : `; not advised by the table from ${shortDate(notAdvised)}`}`,
-    ]),
-  })
+  return pageTable(`${name}, sprays and their protection`, sprays, [
+    numbers('sprayed', ({ date }) => dateCell(date)),
+    words('product', ({ product, rows, share }) => {
+      const part = share === null || share < WHOLE ? `, ${partText({ rows, share })}` : ''
+      return `${productName(names, product)}${part}`
+    }),
+    numbers('protected until', ({ until }) => dateCell(until)),
+    words('ended by', ({ reason, notAdvised }) => {
+      const advice = notAdvised === null ? '' : `; not advised by the table from ${shortDate(notAdvised)}`
+      return `${endedBy(reason)}${advice}`
+    }),
+  ])
 }
 
 function otherDiseases({ diseases }: BlockCover): Content {

@@ -4,7 +4,7 @@ import { partText } from '../../facts/protection/parts.ts'
 import { asSentences, listed, notKnown } from '../../facts/sentences.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, shortSpan } from '../../records/spoken-date.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { blockName, type CoverNames, endedBy, productName } from '../../render/disease-words.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -46,32 +46,31 @@ export function gapLines(data: CoverData, names: CoverNames, style: Style): stri
   const shown = all.slice(0, MOST_SHOWN)
   const rest = restLine(data, all.length - shown.length)
   if (shown.length === 0) return wrap(`No danger on any unprotected day. ${rest}`.trim(), style.columns)
+  const who = (one: SharedGap) =>
+    one.blocks.length === data.blocks.length && one.blocks.length > 2
+      ? 'all blocks'
+      : whoOf(one, names).join(', ')
   const table = renderTable(
+    shown,
     [
-      { title: 'unprotected', most: 18 },
-      'from',
-      'to',
-      ...numbers('days'),
-      'danger',
-      { title: 'after', most: 26 },
+      words('unprotected', who, 18),
+      words('from', ({ gap }) => shortDate(gap.from)),
+      words('to', ({ gap }) => shortDate(gap.to)),
+      numbers('days', ({ gap }) => gap.days),
+      words('danger', ({ gap }) => gap.danger.level),
+      words('after', ({ gap }) => afterText(gap.after, names), 26),
     ],
-    shown.map(({ gap, blocks }) => [
-      blocks.length === data.blocks.length && blocks.length > 2
-        ? 'all blocks'
-        : whoOf({ gap, blocks }, names).join(', '),
-      shortDate(gap.from),
-      shortDate(gap.to),
-      String(gap.days),
-      gap.danger.level,
-      gap.after
-        ? `${productName(gap.after.product, names)} of ${shortDate(gap.after.date)}: ${gap.after.reason === null ? 'protection not known' : endedBy(gap.after.reason)}`
-        : 'nothing before',
-    ]),
     style.columns,
   )
   const why = shown.slice(0, MOST_EXPLAINED).map((one) => whyLine(one, names))
   const lines = sentences(why, shown.map((one) => partLine(one, names)).filter(Boolean), rest)
   return [table.trimEnd(), ...lines.map((line) => wrap(line, style.columns))].join('\n\n')
+}
+
+function afterText(after: CoverGap['after'], names: CoverNames): string {
+  if (!after) return 'nothing before'
+  const end = after.reason === null ? 'protection not known' : endedBy(after.reason)
+  return `${productName(after.product, names)} of ${shortDate(after.date)}: ${end}`
 }
 
 /** What made the danger of a gap. */

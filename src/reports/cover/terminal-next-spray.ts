@@ -1,6 +1,7 @@
 import { listed } from '../../facts/sentences.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { shortDate } from '../../records/spoken-date.ts'
+import { words } from '../../render/columns.ts'
 import { blockName, type CoverNames, productName } from '../../render/disease-words.ts'
 import { renderTable } from '../../render/table.ts'
 import type { HarvestStop } from './harvest-stop.ts'
@@ -15,24 +16,18 @@ export function nextSprayTable({ blocks, disease }: CoverData, names: CoverNames
         ? [{ block, against, stop, picking: stop.picking }]
         : [],
   )
-  const rows = shut.map(({ block, against, stop, picking }, at) => [
-    shut[at - 1]?.block === block ? '' : blockName(block, names),
-    diseaseWord(against),
-    stop.nextDue === asOf ? 'now' : shortDate(stop.nextDue),
-    shortDate(picking),
-    legalText(stop, names),
+  if (shut.length === 0) return ''
+  return renderTable(shut, [
+    words(
+      'next spray',
+      ({ block }, at) => (shut[at - 1]?.block === block ? '' : blockName(block, names)),
+      14,
+    ),
+    words('against', ({ against }) => diseaseWord(against)),
+    words('due', ({ stop }) => (stop.nextDue === asOf ? 'now' : shortDate(stop.nextDue))),
+    words('picking', ({ picking }) => shortDate(picking)),
+    words('by the pre-harvest interval (PHI)', ({ stop }) => legalText(stop, names), 36),
   ])
-  if (rows.length === 0) return ''
-  return renderTable(
-    [
-      { title: 'next spray', most: 14 },
-      'against',
-      'due',
-      'picking',
-      { title: 'by the pre-harvest interval (PHI)', most: 36 },
-    ],
-    rows,
-  )
 }
 
 const isShut = ({ inTime, products }: HarvestStop) => inTime.length < products.length

@@ -8,7 +8,7 @@ import { byHandText } from '../../facts/weather/by-hand.ts'
 import { addDays } from '../../records/date.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, shortSpan, spokenDate } from '../../records/spoken-date.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import {
   blockName,
   type CoverNames,
@@ -17,6 +17,7 @@ import {
   endedBy,
   productName,
 } from '../../render/disease-words.ts'
+import { orDash } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
@@ -111,32 +112,26 @@ function stateTable(
   const states = coversIn(blocks)
     .map(({ block, cover }) => ({ block, cover, day: cover.days.at(-1), last: decidingSpray(cover) }))
     .filter(({ cover, day, last }) => cover.disease === disease || (last && day?.needed) || day?.covered)
-  const rows = states.map(({ block, cover, day, last }, at) => {
+  const now = (cover: DiseaseCover) => {
     const word = wordNow(cover)
-    const rain = last && last === cover.sprays.at(-1) ? (day?.rainSince ?? null) : null
-    return [
-      states[at - 1]?.block === block ? '' : blockName(block, names),
-      diseaseWord(cover.disease),
-      word in shown ? shown[word as keyof typeof shown] : word,
-      last ? `${productName(last.product, names)}${isWhole(last) ? '' : `, ${partText(last)}`}` : 'nothing',
-      last ? shortDate(last.date) : '-',
-      last?.until ? shortDate(last.until) : last ? 'unknown' : '-',
-      last?.reason ? endedBy(last.reason) : '',
-      rain === null ? '-' : rainText(Math.round(rain), units),
-    ]
-  })
+    return word in shown ? shown[word as keyof typeof shown] : word
+  }
+  const sprayed = (spray: DiseaseCover['sprays'][number]) =>
+    `${productName(spray.product, names)}${isWhole(spray) ? '' : `, ${partText(spray)}`}`
+  const rain = ({ cover, day, last }: (typeof states)[number]) =>
+    last && last === cover.sprays.at(-1) ? (day?.rainSince ?? null) : null
   return renderTable(
+    states,
     [
-      { title: 'block', most: 10 },
-      'against',
-      { title: 'now', most: 11 },
-      { title: 'last spray', most: 12 },
-      'on',
-      'until',
-      { title: 'ended by', most: 10 },
-      ...numbers('rain'),
+      words('block', ({ block }, at) => (states[at - 1]?.block === block ? '' : blockName(block, names)), 10),
+      words('against', ({ cover }) => diseaseWord(cover.disease)),
+      words('now', ({ cover }) => now(cover), 11),
+      words('last spray', ({ last }) => (last ? sprayed(last) : 'nothing'), 12),
+      words('on', ({ last }) => (last ? shortDate(last.date) : '-')),
+      words('until', ({ last }) => (last?.until ? shortDate(last.until) : last ? 'unknown' : '-')),
+      words('ended by', ({ last }) => (last?.reason ? endedBy(last.reason) : ''), 10),
+      numbers('rain', (state) => orDash(rain(state), (mm) => rainText(Math.round(mm), units))),
     ],
-    rows,
     columns,
   )
 }

@@ -1,6 +1,6 @@
 import { barsIn } from '../../render/chart-units.ts'
-import { numbers } from '../../render/columns.ts'
-import { figure, rough } from '../../render/figure.ts'
+import { numbers, words } from '../../render/columns.ts'
+import { rough, signed } from '../../render/figure.ts'
 import { missingLines, nameOf, numberCell, quantityCell, roughCell } from '../../render/html/figures.ts'
 import { type Content, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
@@ -26,75 +26,59 @@ export const cropPage: PageOf<CropData> = ({ data }, input) => ({
 })
 
 function cropTable({ blocks, total }: CropData, input: PageInput): Content {
-  return pageTable({
-    caption: 'Crop expected, with its 95 % interval',
-    columns: ['block', ...numbers('crop', 'low', 'high', 'per area')],
-    rows: [
-      ...blocks.map((block) => [
-        nameOf(input.names, block.block),
-        ...[block.estimate, block.low, block.high, block.perHa].map((one) => roughCell(one, input)),
-      ]),
-      ['all blocks', ...[total.estimate, total.low, total.high].map((one) => roughCell(one, input)), ''],
-    ],
-  })
+  const rows = [
+    ...blocks.map((block) => ({ ...block, name: nameOf(input.names, block.block) })),
+    { ...total, name: 'all blocks', perHa: undefined },
+  ]
+  return pageTable('Crop expected, with its 95 % interval', rows, [
+    words('block', ({ name }) => name),
+    numbers('crop', ({ estimate }) => roughCell(estimate, input)),
+    numbers('low', ({ low }) => roughCell(low, input)),
+    numbers('high', ({ high }) => roughCell(high, input)),
+    numbers('per area', ({ perHa }) => (perHa === undefined ? '' : roughCell(perHa, input))),
+  ])
 }
 
 function basisTable({ blocks }: CropData, input: PageInput): Content {
-  return pageTable({
-    caption: 'Vines, bunches and weights',
-    columns: [
-      'block',
-      ...numbers(
-        'living vines',
-        'missing',
-        'vines counted',
-        'bunches a vine',
-        'bunch weight',
-        'growth factor',
-      ),
-    ],
-    rows: blocks.map((block) => [
-      nameOf(input.names, block.block),
-      groupDigits(block.vines),
-      String(block.missingVines),
-      String(block.vinesCounted),
-      numberCell(block.bunchesPerVine, 1),
-      quantityCell(block.bunchWeight, input),
-      numberCell(block.growthFactor?.value ?? null, 2),
-    ]),
-  })
+  return pageTable('Vines, bunches and weights', blocks, [
+    words('block', ({ block }) => nameOf(input.names, block)),
+    numbers('living vines', ({ vines }) => groupDigits(vines)),
+    numbers('missing', ({ missingVines }) => missingVines),
+    numbers('vines counted', ({ vinesCounted }) => vinesCounted),
+    numbers('bunches a vine', ({ bunchesPerVine }) => numberCell(bunchesPerVine, 1)),
+    numbers('bunch weight', ({ bunchWeight }) => quantityCell(bunchWeight, input)),
+    numbers('growth factor', ({ growthFactor }) => numberCell(growthFactor?.value ?? null, 2)),
+  ])
 }
 
 function balanceTable({ blocks }: CropData, input: PageInput): Content {
   const rows = blocks.flatMap(({ block, balance }) =>
-    balance.map(({ season, fruit, prunings, cropLoad }) => [
-      nameOf(input.names, block),
-      String(season),
-      quantityCell(fruit, input),
-      quantityCell(prunings, input),
-      numberCell(cropLoad, 1),
-    ]),
+    balance.map((one) => ({ ...one, name: nameOf(input.names, block) })),
   )
   if (rows.length === 0) return null
-  const columns = ['block', ...numbers('season', 'fruit', 'prunings', 'crop load')]
-  const caption = 'One vine; prunings of the next winter'
-  return section('Fruit and prunings (Ravaz index)', pageTable({ caption, columns, rows }))
+  const table = pageTable('One vine; prunings of the next winter', rows, [
+    words('block', ({ name }) => name),
+    numbers('season', ({ season }) => season),
+    numbers('fruit', ({ fruit }) => quantityCell(fruit, input)),
+    numbers('prunings', ({ prunings }) => quantityCell(prunings, input)),
+    numbers('crop load', ({ cropLoad }) => numberCell(cropLoad, 1)),
+  ])
+  return section('Fruit and prunings (Ravaz index)', table)
 }
 
 function pastTable({ blocks }: CropData, input: PageInput): Content {
   const rows = blocks.flatMap(({ block, past }) =>
-    past.map((one) => [
-      nameOf(input.names, block),
-      String(one.season),
-      one.at === 'lag' ? 'lag phase' : 'harvest',
-      rough({ value: one.estimate, unit: 'kg' }, input.units),
-      rough({ value: one.actual, unit: 'kg' }, input.units),
-      `${one.error > 0 ? '+' : ''}${figure(one.error * 100, 0)} %`,
-    ]),
+    past.map((one) => ({ ...one, name: nameOf(input.names, block) })),
   )
   if (rows.length === 0) return null
-  const figures = numbers('estimated', 'picked', 'off by')
-  const columns = ['block', ...numbers('season'), 'weighed at', ...figures]
-  const table = pageTable({ caption: 'Estimated and picked', columns, rows })
+  const kg = (value: number) => rough({ value, unit: 'kg' }, input.units)
+  const table = pageTable('Estimated and picked', rows, [
+    words('block', ({ name }) => name),
+    numbers('season', ({ season }) => season),
+    words('weighed at', ({ at }) => (at === 'lag' ? 'lag phase' : 'harvest')),
+    numbers('estimated', ({ estimate }) => kg(estimate)),
+    numbers('picked', ({ actual }) => kg(actual)),
+    numbers('off by', ({ error }) => `${signed(error * 100, 0)} %`),
+  ])
   return section('Past estimates', folded('Every past estimate', table, { filed: true }))
 }

@@ -2,8 +2,8 @@ import type { Report } from '../../facts/report.ts'
 import { listed, upperFirst } from '../../facts/sentences.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { renderBars } from '../../render/bars.ts'
-import { numbers } from '../../render/columns.ts'
-import { dateOr, figure, figureOr, rough, roughRange } from '../../render/figure.ts'
+import { numbers, words } from '../../render/columns.ts'
+import { dateOr, figure, figureOr, orDash, rough, roughRange } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
@@ -19,21 +19,15 @@ export function renderCrop(report: Report<CropData>, names: Names, style: Style)
   const { units, columns } = style
   const nameOf = (id: string) => names.get(id) ?? id
   if (blocks.length === 0) return 'No block is recorded.\n'
-  const table = renderTable(
-    [
-      { title: 'block', most: 18 },
-      ...numbers('vines', 'bunches\na vine', 'weight\nof one', 'factor', 'crop', '95 %\ninterval'),
-    ],
-    blocks.map((block) => [
-      nameOf(block.block),
-      String(block.vines),
-      figureOr(block.bunchesPerVine, 1),
-      block.bunchWeight === null ? '-' : display(block.bunchWeight, units),
-      figureOr(block.growthFactor?.value ?? null, 2),
-      rough(block.estimate, units),
-      roughRange(block.low, block.high, units),
-    ]),
-  )
+  const table = renderTable(blocks, [
+    words('block', ({ block }) => nameOf(block), 18),
+    numbers('vines', ({ vines }) => vines),
+    numbers('bunches\na vine', ({ bunchesPerVine }) => figureOr(bunchesPerVine, 1)),
+    numbers('weight\nof one', ({ bunchWeight }) => orDash(bunchWeight, (one) => display(one, units))),
+    numbers('factor', ({ growthFactor }) => figureOr(growthFactor?.value ?? null, 2)),
+    numbers('crop', ({ estimate }) => rough(estimate, units)),
+    numbers('95 %\ninterval', ({ low, high }) => roughRange(low, high, units)),
+  ])
   const notes = blocks.flatMap((block) => notesOf(block, nameOf(block.block), units))
   const bars = renderBars(charts.crop, style, rough)
   const first = wrap(headline(report.data, nameOf, units), columns)

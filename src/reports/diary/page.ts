@@ -1,6 +1,7 @@
 import { contentText, inGround } from '../../facts/ledger-units.ts'
 import { listed } from '../../facts/sentences.ts'
 import { longDate, monthOf, shortDate } from '../../records/spoken-date.ts'
+import { words } from '../../render/columns.ts'
 import { quantityCell } from '../../render/html/figures.ts'
 import { type Content, html, list, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
@@ -38,10 +39,12 @@ function months(data: DiaryData, input: PageInput): Content {
   })
 }
 
+type Numbered = { row: DiaryRow; number: number }
+
 /** Forms of many fields go on in a second table, whose rows have the numbers of the first. */
 function tables(
   fields: DiaryData['fields'],
-  { rows, month }: { rows: readonly { row: DiaryRow; number: number }[]; month: string },
+  { rows, month }: { rows: readonly Numbered[]; month: string },
   input: PageInput,
 ): Content {
   const others = fields.filter(({ key }) => key !== 'date')
@@ -49,15 +52,14 @@ function tables(
   const each = Math.ceil(others.length / parts)
   return Array.from({ length: parts }, (_, part) => {
     const shown = others.slice(part * each, (part + 1) * each)
-    return pageTable({
-      caption: parts === 1 ? `Uses, ${month}` : `Uses, ${month}, part ${part + 1} of ${parts}`,
-      columns: ['no.', 'date', ...shown.map(({ title }) => ({ title: inGround(title, input.units) }))],
-      rows: rows.map(({ row, number }) => [
-        String(number),
-        html`<time datetime="${row.date}">${longDate(row.date)}</time>`,
-        ...shown.map(({ key }) => cellOf(row, key, input)),
-      ]),
-    })
+    const caption = parts === 1 ? `Uses, ${month}` : `Uses, ${month}, part ${part + 1} of ${parts}`
+    return pageTable(caption, rows, [
+      words('no.', ({ number }) => number),
+      words('date', ({ row }) => html`<time datetime="${row.date}">${longDate(row.date)}</time>`),
+      ...shown.map(({ title, key }) =>
+        words(inGround(title, input.units), ({ row }: Numbered) => cellOf(row, key, input)),
+      ),
+    ])
   })
 }
 

@@ -6,7 +6,7 @@ import { clearedText } from '../../facts/spraying/clearance.ts'
 import { reEntryHoursText, untilText } from '../../facts/spraying/re-entry.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { longDate, monthOf, shortDate, spokenDate } from '../../records/spoken-date.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, underAnswer, wrap } from '../../render/text.ts'
@@ -29,7 +29,7 @@ export function renderDiary(report: Report<DiaryData>, style: Style): string {
     wrap(`${state} Keep until ${longDate(data.keep.until!)}.`, style.columns),
     wrap(`${rules.title}. ${data.vineyard}.`, style.columns),
   ].join('\n')
-  const body = data.form === 'eu' ? renderTable(...euTable(data, style)) : entries(data, style)
+  const body = data.form === 'eu' ? euTable(data, style) : entries(data, style)
   const lists = [missingList(data, style), basis(data, style)].filter((part) => part !== '')
   return underAnswer(`${head}\n\n${body}\n${lists.join('\n\n')}\n`, report.cautions, style.columns)
 }
@@ -44,26 +44,16 @@ function lacks(row: DiaryRow, { missing }: DiaryData): string {
     .join(', ')
 }
 
-function euTable(data: DiaryData, { units }: Style): Parameters<typeof renderTable> {
-  const columns = [
-    'date\nstart',
-    { title: 'place', most: 16 },
-    ...numbers('treated'),
-    { title: 'product\nnumber', most: 22 },
-    ...numbers('dose', 'BBCH'),
-    { title: 'lacks', most: 7 },
-  ]
-  const rows = data.rows.map((row) => [
-    [shortDate(row.date), row.start].filter(Boolean).join('\n'),
-    [row.blockName, row.place].filter(Boolean).join('\n'),
-    row.area ? display(row.area, units) : '?',
-    `${row.productName}\n${row.authorisation ?? '?'}`,
-    row.dose ? display(row.dose, units) : '?',
-    row.stage === null ? '-' : String(row.stage),
-    lacks(row, data),
+const euTable = (data: DiaryData, { units }: Style): string =>
+  renderTable(data.rows, [
+    words('date\nstart', ({ date, start }) => [shortDate(date), start].filter(Boolean).join('\n')),
+    words('place', ({ blockName, place }) => [blockName, place].filter(Boolean).join('\n'), 16),
+    numbers('treated', ({ area }) => (area ? display(area, units) : '?')),
+    words('product\nnumber', (row) => `${row.productName}\n${row.authorisation ?? '?'}`, 22),
+    numbers('dose', ({ dose }) => (dose ? display(dose, units) : '?')),
+    numbers('BBCH', ({ stage }) => stage ?? '-'),
+    words('lacks', (row) => lacks(row, data), 7),
   ])
-  return [columns, rows]
-}
 
 /** The longer forms: a paragraph for each spray of a block, with a line or two for each product. */
 function entries(data: DiaryData, style: Style): string {

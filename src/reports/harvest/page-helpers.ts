@@ -6,7 +6,7 @@ import { list, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { counted } from '../../render/text.ts'
-import { stepCells } from './page.ts'
+import { stepColumns } from './page.ts'
 import type { HarvestData } from './report.ts'
 
 /** What a helper should have along. Common practice, no source. */
@@ -40,11 +40,10 @@ export const helpersPage: PageOf<HarvestData> = ({ data: { day, blocks } }, inpu
     content: [
       section(
         'When and where',
-        pageTable({
-          caption: 'Blocks in their order; the times are a guess and count no breaks',
-          columns: ['block', 'day', 'from', 'to', ...numbers('crop of the block')],
-          rows: day.steps.map((step) => [...stepCells(step, names), roughCell(cropOf(step.block), input)]),
-        }),
+        pageTable('Blocks in their order; the times are a guess and count no breaks', day.steps, [
+          ...stepColumns(names),
+          numbers('crop of the block', ({ block }) => roughCell(cropOf(block), input)),
+        ]),
       ),
       section('What to bring', list(BRING)),
       section('Please mind', list(MIND)),

@@ -4,7 +4,7 @@ import type { Names } from '../../facts/names.ts'
 import { listed } from '../../facts/sentences.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/typed/time-range.ts'
-import { numbers } from '../../render/columns.ts'
+import { type Column, numbers, words } from '../../render/columns.ts'
 import { rough, roughRange } from '../../render/figure.ts'
 import { dateCell, missingLines, nameOf, numberCell, roughCell, UNKNOWN } from '../../render/html/figures.ts'
 import { type Content, html, list, section } from '../../render/html/markup.ts'
@@ -13,7 +13,6 @@ import { folded, pageTable } from '../../render/html/table.ts'
 import { PLAIN } from '../../render/style.ts'
 import { groupDigits } from '../../render/text.ts'
 import type { HarvestDay } from './day.ts'
-import type { HarvestFigures } from './plan.ts'
 import type { HarvestBlock, HarvestData } from './report.ts'
 import { vesselOf } from './settings.ts'
 import { dayLines } from './terminal-day.ts'
@@ -57,25 +56,20 @@ function pickedPart({ block, crop, picked }: HarvestBlock, names: Names): Conten
 const whole = (value: number | null) => numberCell(value && Math.round(value), 0)
 
 function planTable({ blocks, totals, settings }: HarvestData, input: PageInput): Content {
-  const cells = (figures: HarvestFigures) => [
-    roughCell(figures.crop, input),
-    whole(figures[`${vesselOf(settings)}s`]),
-    numberCell(figures.personHours, 0),
-    whole(figures.people),
-    numberCell(figures.hours, 1),
-    roughCell(figures.juice, input),
+  const vessels = `${vesselOf(settings)}s` as const
+  const rows = [
+    ...blocks.map((block) => ({ ...block, name: nameOf(input.names, block.block) })),
+    { ...totals, name: 'all together' },
   ]
-  return pageTable({
-    caption: 'Likely',
-    columns: [
-      'block',
-      ...numbers('crop', `${vesselOf(settings)}s`, 'person-hours', 'people', 'hours', 'juice'),
-    ],
-    rows: [
-      ...blocks.map((block) => [nameOf(input.names, block.block), ...cells(block)]),
-      ['all together', ...cells(totals)],
-    ],
-  })
+  return pageTable('Likely', rows, [
+    words('block', ({ name }) => name),
+    numbers('crop', ({ crop }) => roughCell(crop, input)),
+    numbers(vessels, (figures) => whole(figures[vessels])),
+    numbers('person-hours', ({ personHours }) => numberCell(personHours, 0)),
+    numbers('people', ({ people }) => whole(people)),
+    numbers('hours', ({ hours }) => numberCell(hours, 1)),
+    numbers('juice', ({ juice }) => roughCell(juice, input)),
+  ])
 }
 
 function rangeTable({ blocks, settings }: HarvestData, input: PageInput): Content {
@@ -85,36 +79,27 @@ function rangeTable({ blocks, settings }: HarvestData, input: PageInput): Conten
     ends(range, (low, high) => `${groupDigits(Math.round(low))} to ${groupDigits(Math.round(high))}`)
   const amount = (range: Range | undefined, unit: string) =>
     ends(range, (low, high) => roughRange({ value: low, unit }, { value: high, unit }, input.units))
-  return pageTable({
-    caption: 'Low: low crop, fast picking. High: high crop, slow picking',
-    columns: ['block', ...numbers('crop', `${vesselOf(settings)}s`, 'person-hours', 'juice')],
-    rows: blocks.map(({ block, range }) => [
-      nameOf(input.names, block),
-      amount(range.crop, 'kg'),
-      span(range[`${vesselOf(settings)}s`]),
-      span(range.personHours),
-      amount(range.juice, 'L'),
-    ]),
-  })
+  const vessels = `${vesselOf(settings)}s` as const
+  return pageTable('Low: low crop, fast picking. High: high crop, slow picking', blocks, [
+    words('block', ({ block }) => nameOf(input.names, block)),
+    numbers('crop', ({ range }) => amount(range.crop, 'kg')),
+    numbers(vessels, ({ range }) => span(range[vessels])),
+    numbers('person-hours', ({ range }) => span(range.personHours)),
+    numbers('juice', ({ range }) => amount(range.juice, 'L')),
+  ])
 }
 
 function dateTable({ blocks }: HarvestData, input: PageInput): Content {
-  return pageTable({
-    caption: 'Likely day, and first day that the pre-harvest interval (PHI) allows',
-    columns: [
-      'block',
-      ...numbers('order', 'likely ripe', 'allowed from', 'picking rate, a person-hour'),
-      'from',
-    ],
-    rows: blocks.map((block) => [
-      nameOf(input.names, block.block),
-      String(block.order),
-      dateCell(block.ripe),
-      allowedFrom(block, input.names),
-      rough({ value: block.rate.value, unit: 'kg' }, input.units),
-      inLedgerUnits(block.rate.source, input.units),
-    ]),
-  })
+  return pageTable('Likely day, and first day that the pre-harvest interval (PHI) allows', blocks, [
+    words('block', ({ block }) => nameOf(input.names, block)),
+    numbers('order', ({ order }) => order),
+    numbers('likely ripe', ({ ripe }) => dateCell(ripe)),
+    numbers('allowed from', (block) => allowedFrom(block, input.names)),
+    numbers('picking rate, a person-hour', ({ rate }) =>
+      rough({ value: rate.value, unit: 'kg' }, input.units),
+    ),
+    words('from', ({ rate }) => inLedgerUnits(rate.source, input.units)),
+  ])
 }
 
 /** The day by the hour: blocks in their order, then people, buckets, clippers, and what isn't picked on it. */
@@ -125,19 +110,15 @@ function dayPart(data: HarvestData, { names, units }: PageInput): Content {
   return section(
     'Picking day',
     steps.length > 0 &&
-      pageTable({
-        caption: 'Blocks in their order; the times count no breaks',
-        columns: ['block', 'day', 'from', 'to'],
-        rows: steps.map((step) => stepCells(step, names)),
-      }),
+      pageTable('Blocks in their order; the times count no breaks', steps, stepColumns(names)),
     list(lines),
   )
 }
 
 /** Where and when, of an hour of the picking day. */
-export const stepCells = ({ block, date, from, to }: HarvestDay['steps'][number], names: Names): string[] => [
-  nameOf(names, block),
-  shortDate(date),
-  clockText(from),
-  clockText(to),
+export const stepColumns = (names: Names): Column<HarvestDay['steps'][number], string>[] => [
+  words('block', ({ block }) => nameOf(names, block)),
+  words('day', ({ date }) => shortDate(date)),
+  words('from', ({ from }) => clockText(from)),
+  words('to', ({ to }) => clockText(to)),
 ]

@@ -8,8 +8,8 @@ import { addAll } from '../../records/add-all.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { convert } from '../../records/units.ts'
-import { numbers } from '../../render/columns.ts'
-import { dateOr, figure, rough, roughNumber } from '../../render/figure.ts'
+import { numbers, words } from '../../render/columns.ts'
+import { dateOr, figure, orDash, rough, roughNumber } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, groupDigits, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
@@ -30,20 +30,9 @@ export function renderHarvest(
   const { blocks, totals, settings } = report.data
   if (blocks.length === 0) return 'No block is recorded.\n'
   const nameOf = ({ block }: { block: string }) => names.get(block) ?? block
-  const layout = { style, people: settings.people, vessels: `${vesselOf(settings)}s` as const }
-  const rows = blocks.flatMap((block) => figureRows(block, [nameOf(block), turnText(block)], layout))
-  if (blocks.length > 1) addAll(rows, figureRows(totals, ['all', ''], layout))
-  const table = renderTable(
-    [
-      { title: 'in order', most: 16 },
-      ...numbers('from'),
-      '',
-      ...numbers(`crop\n${unitOf('kg', style.units)}`, layout.vessels, 'person-\nhours'),
-      { title: settings.people === null ? 'people' : `hours\nof ${settings.people}`, number: true },
-      ...numbers(`juice\n${unitOf('L', style.units)}`, 'press\nloads'),
-    ],
-    rows,
-  )
+  const rows = blocks.flatMap((block) => endsOf(block, nameOf(block), turnText(block)))
+  if (blocks.length > 1) addAll(rows, endsOf(totals, 'all', ''))
+  const table = figureTable(rows, settings, style.units)
   const ofEach = (say: (block: HarvestBlock) => string | null | false) =>
     blocks.flatMap((one) => sentences(say(one)).map((text) => `${nameOf(one)}: ${text}`))
   const notes = [
@@ -125,12 +114,6 @@ function vessels(figures: HarvestFigures, settings: HarvestData['settings']): st
 const turnOf = ({ ripe, legalFrom }: Pick<HarvestBlock, 'ripe' | 'legalFrom'>): string | null =>
   ripe !== null && legalFrom !== null && legalFrom > ripe ? legalFrom : ripe
 
-interface Layout {
-  style: Style
-  people: number | null
-  vessels: 'crates' | 'buckets'
-}
-
 const turnText = ({ overLabel, unknown, rot, ...block }: HarvestBlock): string => {
   if (!isToPick(block)) return 'picked'
   if (overLabel) return 'ask'
@@ -138,33 +121,35 @@ const turnText = ({ overLabel, unknown, rot, ...block }: HarvestBlock): string =
   return rot ? 'now' : dateOr(turnOf(block))
 }
 
+type End = { name: string; turn: string; end: 'likely' | 'low' | 'high'; range: HarvestFigures['range'] }
+
 /** The likely figures, and the low and high ones where the crop has an interval. */
-function figureRows(
-  { range }: HarvestFigures,
-  [name, turn]: readonly [name: string, turn: string],
-  { style: { units }, people, vessels }: Layout,
-): string[][] {
-  const ends = (['likely', 'low', 'high'] as const).filter(
-    (end) => end === 'likely' || (range.crop?.[end] ?? null) !== null,
-  )
-  return ends.map((end) => {
-    const said = (part: keyof typeof range, say: (value: number) => string) => {
-      const value = range[part]?.[end] ?? null
-      return value === null ? '-' : say(value)
-    }
-    const amount = (unit: string) => (value: number) => bare({ value, unit }, units)
-    return [
-      end === 'likely' ? name : '',
-      end === 'likely' ? turn : '',
-      end,
-      said('crop', amount('kg')),
-      said(vessels, groupDigits),
-      said('personHours', roughNumber),
-      people === null ? said('people', groupDigits) : said('hours', (hours) => figure(hours, 1)),
-      said('juice', amount('L')),
-      said('pressLoads', groupDigits),
-    ]
-  })
+const endsOf = ({ range }: HarvestFigures, name: string, turn: string): End[] => [
+  { name, turn, end: 'likely', range },
+  ...(['low', 'high'] as const).flatMap((end) =>
+    (range.crop?.[end] ?? null) === null ? [] : { name: '', turn: '', end, range },
+  ),
+]
+
+function figureTable(rows: readonly End[], settings: HarvestData['settings'], units: Units): string {
+  const { people } = settings
+  const figures = (title: string, part: keyof End['range'], say: (value: number) => string) =>
+    numbers(title, ({ range, end }: End) => orDash(range[part]?.[end] ?? null, say))
+  const amount = (unit: string) => (value: number) => bare({ value, unit }, units)
+  const vessels = `${vesselOf(settings)}s` as const
+  return renderTable(rows, [
+    words('in order', ({ name }) => name, 16),
+    numbers('from', ({ turn }) => turn),
+    words('', ({ end }) => end),
+    figures(`crop\n${unitOf('kg', units)}`, 'crop', amount('kg')),
+    figures(vessels, vessels, groupDigits),
+    figures('person-\nhours', 'personHours', roughNumber),
+    people === null
+      ? figures('people', 'people', groupDigits)
+      : figures(`hours\nof ${people}`, 'hours', (hours) => figure(hours, 1)),
+    figures(`juice\n${unitOf('L', units)}`, 'juice', amount('L')),
+    figures('press\nloads', 'pressLoads', groupDigits),
+  ])
 }
 
 /** The unit in which estimates are said, and an estimate without it, for a column that names it. */

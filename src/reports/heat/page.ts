@@ -2,7 +2,7 @@ import { degreeSign, degreesIn, heatIn, heatUnit } from '../../facts/ledger-unit
 import type { Names } from '../../facts/names.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { chartIn } from '../../render/chart-units.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { dateCell, nameOf, numberCell } from '../../render/html/figures.ts'
 import { type Content, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
@@ -44,81 +44,66 @@ function besideTable(
   { season, units }: { season: number | null; units: Units },
 ): Content {
   if (!beside) return null
-  const row = (name: string, { sum, filled, missing }: ComparedSum) => [
-    name,
-    sumCell(sum, units),
-    String(filled),
-    String(missing),
+  const rows: { name: string; sum: number | null; days?: ComparedSum }[] = [
+    { name: `${season}`, sum: beside.now.sum, days: beside.now },
+    ...beside.seasons.map((one) => ({
+      name: `${one.season}${one.used ? '' : ', not compared'}`,
+      sum: one.sum,
+      days: one,
+    })),
+    { name: 'mean of earlier seasons', sum: beside.mean },
   ]
-  return pageTable({
-    caption: `${heatUnit(units)} up to ${shortDate(to)}`,
-    columns: [
-      'season',
-      { title: heatUnit(units), number: true },
-      ...numbers('days filled in', 'days unknown'),
-    ],
-    rows: [
-      row(`${season}`, beside.now),
-      ...beside.seasons.map((one) => row(`${one.season}${one.used ? '' : ', not compared'}`, one)),
-      ['mean of earlier seasons', sumCell(beside.mean, units), '', ''],
-    ],
-  })
+  return pageTable(`${heatUnit(units)} up to ${shortDate(to)}`, rows, [
+    words('season', ({ name }) => name),
+    numbers(heatUnit(units), ({ sum }) => sumCell(sum, units)),
+    numbers('days filled in', ({ days }) => days?.filled),
+    numbers('days unknown', ({ days }) => days?.missing),
+  ])
 }
 
 function dayTable({ days }: HeatData, units: Units): Content {
-  return pageTable({
-    caption: `Temperatures and ${heatUnit(units)}`,
-    columns: [
-      'day',
-      ...numbers(`lowest, ${degreeSign(units)}`, `highest, ${degreeSign(units)}`),
-      { title: heatUnit(units), number: true },
-    ],
-    rows: days.map((day) => [
-      dateCell(day.date),
-      degreesCell(day.min, units),
-      degreesCell(day.max, units),
-      sumCell(day.degreeDays, units, 1),
-    ]),
-  })
+  return pageTable(`Temperatures and ${heatUnit(units)}`, days, [
+    words('day', ({ date }) => dateCell(date)),
+    numbers(`lowest, ${degreeSign(units)}`, ({ min }) => degreesCell(min, units)),
+    numbers(`highest, ${degreeSign(units)}`, ({ max }) => degreesCell(max, units)),
+    numbers(heatUnit(units), ({ degreeDays }) => sumCell(degreeDays, units, 1)),
+  ])
 }
 
 function indexTable({ winkler, huglin, seasonMean, coolNights }: HeatData, units: Units): Content {
-  const row = (name: string, { from, to, why }: SeasonIndex, value: Content, inWords: string | null) => [
+  const row = (name: string, index: SeasonIndex, value: Content, inWords: string | null) => ({
     name,
-    `${shortDate(from)} to ${shortDate(to)}`,
+    index,
     value,
-    inWords ?? why,
-  ]
+    inWords,
+  })
   const region = winkler.region && `region ${winkler.region}`
   const mean = `mean of the growing season, ${degreeSign(units)}`
   const nights = `cool nights, ${degreeSign(units)}`
-  return pageTable({
-    caption: 'Climate indices, each over its own months',
-    columns: ['index', 'over', ...numbers('value'), 'class, or what is missing'],
-    rows: [
-      row(`Winkler, ${heatUnit(units)}`, winkler, sumCell(winkler.value, units), region),
-      row('Huglin', huglin, numberCell(huglin.value, 0), huglin.class),
-      row(mean, seasonMean, degreesCell(seasonMean.value, units), seasonMean.group),
-      row(nights, coolNights, degreesCell(coolNights.value, units), coolNights.class),
-    ],
-  })
+  const rows = [
+    row(`Winkler, ${heatUnit(units)}`, winkler, sumCell(winkler.value, units), region),
+    row('Huglin', huglin, numberCell(huglin.value, 0), huglin.class),
+    row(mean, seasonMean, degreesCell(seasonMean.value, units), seasonMean.group),
+    row(nights, coolNights, degreesCell(coolNights.value, units), coolNights.class),
+  ]
+  return pageTable('Climate indices, each over its own months', rows, [
+    words('index', ({ name }) => name),
+    words('over', ({ index }) => `${shortDate(index.from)} to ${shortDate(index.to)}`),
+    numbers('value', ({ value }) => value),
+    words('class, or what is missing', ({ index, inWords }) => inWords ?? index.why),
+  ])
 }
 
 function stageTables({ stages }: HeatData, names: Names, units: Units): Content {
   return [...new Set(stages.map(({ block }) => block))].map((block) => {
     const name = nameOf(names, block)
-    const table = pageTable({
-      caption: `${name}: days and ${heatUnit(units)} since each stage was first seen`,
-      columns: ['stage', ...numbers('seen', 'days since', `${heatUnit(units)} since`)],
-      rows: stages
-        .filter((stage) => stage.block === block)
-        .map((stage) => [
-          `${stage.stage} ${stage.name}`,
-          dateCell(stage.date),
-          String(stage.days),
-          sumCell(stage.degreeDays, units),
-        ]),
-    })
+    const own = stages.filter((stage) => stage.block === block)
+    const table = pageTable(`${name}: days and ${heatUnit(units)} since each stage was first seen`, own, [
+      words('stage', ({ stage, name }) => `${stage} ${name}`),
+      numbers('seen', ({ date }) => dateCell(date)),
+      numbers('days since', ({ days }) => days),
+      numbers(`${heatUnit(units)} since`, ({ degreeDays }) => sumCell(degreeDays, units)),
+    ])
     return folded(`Stages of ${name}`, table, { filed: true })
   })
 }

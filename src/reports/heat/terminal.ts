@@ -2,7 +2,7 @@ import { degreeSign, degreesIn, heatIn, heatUnit } from '../../facts/ledger-unit
 import type { Report } from '../../facts/report.ts'
 import { byHandText } from '../../facts/weather/by-hand.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import { gridOf, months, perCharacter, strip } from '../../render/strip.ts'
@@ -74,29 +74,30 @@ function strips({ charts, days }: HeatData, style: Style): string[] {
 
 function besideTable(season: number, { beside, to }: HeatData, units: Units): string {
   if (!beside) return ''
-  const row = (name: string | number, { sum, filled, missing }: ComparedSum, used = true) => [
-    String(name),
-    whole(sum, units),
+  const remark = ({ filled, missing }: ComparedSum, used = true) =>
     sentences(
       filled > 0 && `${counted(filled, 'day')} filled in`,
       missing > 0 && `${counted(missing, 'day')} unknown`,
       !used && 'not compared',
-    ).join(', '),
-  ]
-  const { mean, low, high } = beside
+    ).join(', ')
+  const { now, seasons, mean, low, high } = beside
+  const spread = low === high ? '' : `${whole(low, units)} to ${whole(high, units)}`
   const rows = [
-    row(season, beside.now),
-    ...beside.seasons.map((one) => row(one.season, one, one.used)),
-    ['mean before', whole(mean, units), low === high ? '' : `${whole(low, units)} to ${whole(high, units)}`],
+    { of: season, sum: now.sum, note: remark(now) },
+    ...seasons.map((one) => ({ of: one.season, sum: one.sum, note: remark(one, one.used) })),
+    { of: 'mean before', sum: mean, note: spread },
   ]
-  return renderTable([`to ${shortDate(to)}`, { title: heatUnit(units), number: true }, ''], rows)
+  return renderTable(rows, [
+    words(`to ${shortDate(to)}`, ({ of }) => of),
+    numbers(heatUnit(units), ({ sum }) => whole(sum, units)),
+    words('', ({ note }) => note),
+  ])
 }
 
 type Say = (value: number) => string
 
 function indexTable(data: HeatData, asOf: string, units: Units): string {
   const { winkler, huglin, seasonMean, coolNights } = data
-  const span = ({ from, to }: SeasonIndex) => `${shortDate(from)} to ${shortDate(to)}`
   const sum: Say = (value) => whole(value, units)
   // Huglin's index and its classes are a number of their own, defined in °C.
   const plain: Say = (value) => groupDigits(figure(value, 0))
@@ -121,21 +122,24 @@ function indexTable(data: HeatData, asOf: string, units: Units): string {
   const huglinNote = isBeyond
     ? extension && `${extension}, by the coefficient for 50° latitude`
     : (huglin.class ?? known(huglin, plain))
-  const row = (name: string, index: SeasonIndex, say: Say, inWords: string | null) => [
+  const row = (name: string, index: SeasonIndex, say: Say, inWords: string | null) => ({
     name,
-    span(index),
-    value(index, say),
-    inWords ?? known(index, say),
+    index,
+    shown: value(index, say),
+    note: inWords ?? known(index, say),
+  })
+  const rows = [
+    row('Winkler', winkler, sum, winkler.region && `region ${winkler.region}`),
+    { name: 'Huglin', index: huglin, shown: huglinValue, note: huglinNote },
+    row('season mean', seasonMean, degrees, seasonMean.group),
+    row('cool nights', coolNights, degrees, coolNights.class),
   ]
-  return renderTable(
-    ['index', 'over', ...numbers('value'), { title: '', most: 40 }],
-    [
-      row('Winkler', winkler, sum, winkler.region && `region ${winkler.region}`),
-      ['Huglin', span(huglin), huglinValue, huglinNote],
-      row('season mean', seasonMean, degrees, seasonMean.group),
-      row('cool nights', coolNights, degrees, coolNights.class),
-    ],
-  )
+  return renderTable(rows, [
+    words('index', ({ name }) => name),
+    words('over', ({ index }) => `${shortDate(index.from)} to ${shortDate(index.to)}`),
+    numbers('value', ({ shown }) => shown),
+    words('', ({ note }) => note, 40),
+  ])
 }
 
 function notes({ winkler, huglin, beside, days, stages }: HeatData, style: Style): string {
@@ -158,25 +162,31 @@ const MOST_COLUMNS = 4
 function stageTable(data: HeatData, names: ReadonlyMap<string, string>, units: Units): string {
   const blocks = [...new Set(data.stages.map(({ block }) => block))]
   const stages = [...new Map(data.stages.map(({ stage, name }) => [stage, name]))].sort((a, b) => a[0] - b[0])
-  const tables: string[] = []
-  for (let at = 0; at < blocks.length; at += MOST_COLUMNS) {
-    const some = blocks.slice(at, at + MOST_COLUMNS)
-    const rows = stages.map(([stage, name]) => [
-      `${stage} ${name.split(',')[0]!.replace(' plain to see', '')}`,
-      ...some.map((id) => {
-        const seen = data.stages.find((one) => one.block === id && one.stage === stage)
-        return seen
-          ? `${seen.days} d ${(seen.degreeDays === null ? '-' : whole(seen.degreeDays, units)).padStart(5)}${seen.missing > 0 && seen.degreeDays !== null ? '+' : ''}`
-          : '-'
-      }),
-    ])
-    const columns = some.map((id) => ({
-      title: safeLine(names.get(id) ?? id).slice(0, 12),
-      number: true,
-    }))
-    tables.push(
-      renderTable([{ title: `days and ${heatUnit(units)}\nsince stage`, most: 28 }, ...columns], rows),
-    )
+  const since = (block: string, stage: number) => {
+    const seen = data.stages.find((one) => one.block === block && one.stage === stage)
+    if (!seen) return '-'
+    const { days, degreeDays, missing } = seen
+    const heat = degreeDays === null ? '-' : whole(degreeDays, units)
+    return `${days} d ${heat.padStart(5)}${missing > 0 && degreeDays !== null ? '+' : ''}`
   }
+  const stageName = (name: string) => name.split(',')[0]!.replace(' plain to see', '')
+  const tables: string[] = []
+  for (let at = 0; at < blocks.length; at += MOST_COLUMNS)
+    tables.push(
+      renderTable(stages, [
+        words(
+          `days and ${heatUnit(units)}\nsince stage`,
+          ([stage, name]) => `${stage} ${stageName(name)}`,
+          28,
+        ),
+        ...blocks
+          .slice(at, at + MOST_COLUMNS)
+          .map((id) =>
+            numbers(safeLine(names.get(id) ?? id).slice(0, 12), ([stage]: [number, string]) =>
+              since(id, stage),
+            ),
+          ),
+      ]),
+    )
   return tables.join('\n')
 }

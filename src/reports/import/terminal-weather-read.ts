@@ -2,8 +2,9 @@ import { unitShown } from '../../ledger/import/reading-units.ts'
 import { type ReadColumn, readingOf } from '../../ledger/import/recognised.ts'
 import { READINGS } from '../../ledger/weather/columns.ts'
 import { convert } from '../../records/units.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { daysInWords } from '../../render/days-in-words.ts'
+import { orDash } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -82,18 +83,19 @@ function meaning(column: ReadColumn): string {
 const SCALED: Readonly<Record<string, string>> = { Bft: ', each force as the middle of its class in m/s' }
 
 function rowsTable({ first, last }: WeatherRead, style: Style, year: string): string {
-  const rows = [...first, ...last]
   const keys = Object.keys(first[0]?.readings ?? {}) as (keyof typeof READINGS)[]
   if (keys.length === 0) return ''
-  const titles = keys.map((key) => `${key}\n${unitOf(READINGS[key].unit, style)}`)
-  const figure = (value: number | null | undefined, key: keyof typeof READINGS) =>
-    value == null ? '-' : figureOf(value, READINGS[key].unit, style)
   return renderTable(
-    ['first and last', ...numbers(...titles)],
-    rows.map(({ time, readings }) => [
-      daysInWords(time, year),
-      ...keys.map((key) => figure(readings[key], key)),
-    ]),
+    [...first, ...last],
+    [
+      words('first and last', ({ time }) => daysInWords(time, year)),
+      ...keys.map((key) => {
+        const { unit } = READINGS[key]
+        return numbers(`${key}\n${unitOf(unit, style)}`, ({ readings }: (typeof first)[number]) =>
+          orDash(readings[key] ?? null, (value) => figureOf(value, unit, style)),
+        )
+      }),
+    ],
   )
 }
 

@@ -1,7 +1,7 @@
 import type { Report } from '../../facts/report.ts'
 import { upperFirst } from '../../facts/sentences.ts'
 import { longDate } from '../../records/spoken-date.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -13,26 +13,15 @@ import type { LabelData, LabelReview } from './report.ts'
 export function renderLabel({ data, cautions }: Report<LabelData>, style: Style): string {
   const { products } = data
   if (products.length === 0) return 'No product is recorded.\n'
-  const rows = products.map((one) => [
-    safeLine(one.name),
-    one.used ? 'used' : '-',
-    one.read === null ? 'no date' : readText(one),
-    one.authorisedUntil === null ? 'no date' : longDate(one.authorisedUntil),
-    one.daysLeft === null ? '-' : String(one.daysLeft),
-    one.missing.length === 0 ? '-' : String(one.missing.length),
-    painted(one.state, style),
+  const table = renderTable(products, [
+    words('product', ({ name }) => safeLine(name), 24),
+    words('this\nseason', ({ used }) => (used ? 'used' : '-')),
+    words('label\nread', (one) => (one.read === null ? 'no date' : readText(one))),
+    words('authorised\nuntil', ({ authorisedUntil: day }) => (day === null ? 'no date' : longDate(day))),
+    numbers('days\nleft', ({ daysLeft }) => daysLeft ?? '-'),
+    numbers('fields\nmissing', ({ missing }) => missing.length || '-'),
+    words('', ({ state }) => painted(state, style)),
   ])
-  const table = renderTable(
-    [
-      { title: 'product', most: 24 },
-      'this\nseason',
-      'label\nread',
-      'authorised\nuntil',
-      ...numbers('days\nleft', 'fields\nmissing'),
-      '',
-    ],
-    rows,
-  )
   const gaps = products.filter(({ missing }) => missing.length > 0).flatMap((one) => gapLines(one, style))
   const below = gaps.length === 0 ? '' : `\n${gaps.join('\n')}\n`
   return underAnswer(`${wrap(headline(data), style.columns)}\n\n${table}${below}`, cautions, style.columns)

@@ -5,7 +5,7 @@ import type { Report } from '../../facts/report.ts'
 import { asSentences, upperFirst } from '../../facts/sentences.ts'
 import { overLabelSentence } from '../../facts/spraying/over-label.ts'
 import type { Level } from '../../ledger/read/finding.ts'
-import { numbers } from '../../render/columns.ts'
+import { type Columns, numbers, words } from '../../render/columns.ts'
 import { daysInWords } from '../../render/days-in-words.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
@@ -101,51 +101,43 @@ export const inOrder = ({ order, products }: MixData): MixProduct[] =>
 function amounts(data: MixData, style: Style): string {
   const { units, columns: room } = style
   const { fills, toAdd, waterPerHa } = data
-  const cells: { title: string; water: string; of: (product: MixProduct) => string }[] = kindsOfFill(
-    data,
-  ).map(({ index, stands }) => ({
-    title: columnOf(data, index, stands),
-    water: display(toAdd![index]!, units),
-    of: (product) => fillAmount(product, index, units),
-  }))
-  if (fills?.length !== 1)
-    cells.push({
-      title: 'in all',
-      water: display(data.water, units),
-      of: ({ total, rounded }) => display((rounded?.total ?? total)!, units),
-    })
-  if (waterPerHa)
-    cells.push({
-      title: `per ${units === 'metric' ? 'ha' : 'acre'}`,
-      water: perArea(waterPerHa, units),
-      of: ({ rate }) => perArea(rate!, units),
-    })
-  else if (units === 'metric')
-    cells.push({ title: 'in 10 L', water: '', of: ({ concentration }) => inTenLitres(concentration) })
-  if (room >= 100 || (!waterPerHa && units !== 'metric'))
-    cells.push({ title: 'in the spray', water: '', of: ({ concentration }) => display(concentration, units) })
-  const labelled = data.products.some(({ range }) => range)
-  const table = [
-    { title: '', most: 26 },
-    ...numbers(...cells.map(({ title }) => title)),
-    ...(labelled ? ['label'] : []),
-  ]
+  const amount = (title: string, water: string, of: (product: MixProduct) => string) =>
+    numbers(title, (product: MixProduct | null) => (product ? of(product) : water))
   const several = data.order.length > 1
-  const rows = [
-    [`${several ? '   ' : ''}water`, ...cells.map(({ water }) => water), ''],
-    ...inOrder(data).map((product, index) => [
-      `${several ? `${index + 1}  ` : ''}${nameOf(product)}`,
-      ...cells.map(({ of }) => of(product)),
-      label(product, style),
-    ]),
+  const name = (product: MixProduct | null, index: number) =>
+    product ? `${several ? `${index}  ` : ''}${nameOf(product)}` : `${several ? '   ' : ''}water`
+  const columns: Columns<MixProduct | null, string> = [
+    words('', name, 26),
+    ...kindsOfFill(data).map(({ index, stands }) =>
+      amount(columnOf(data, index, stands), display(toAdd![index]!, units), (product) =>
+        fillAmount(product, index, units),
+      ),
+    ),
+    fills?.length !== 1 &&
+      amount('in all', display(data.water, units), ({ total, rounded }) =>
+        display((rounded?.total ?? total)!, units),
+      ),
+    waterPerHa
+      ? amount(`per ${units === 'metric' ? 'ha' : 'acre'}`, perArea(waterPerHa, units), ({ rate }) =>
+          perArea(rate!, units),
+        )
+      : units === 'metric' && amount('in 10 L', '', ({ concentration }) => inTenLitres(concentration)),
+    (room >= 100 || (!waterPerHa && units !== 'metric')) &&
+      amount('in the spray', '', ({ concentration }) => display(concentration, units)),
   ]
-  const whole = renderTable(table, rows)
+  /** The water, then the products. */
+  const rows = [null, ...inOrder(data)]
+  const labelled = data.products.some(({ range }) => range)
+  const whole = renderTable(rows, [
+    ...columns,
+    labelled && words('label', (product) => (product ? label(product, style) : '')),
+  ])
   if (!labelled || widthOf(whole) <= room) return whole
   // Where the screen is too narrow for the label's column, what it says follows the table.
   const said = data.products.flatMap((product) =>
     product.range ? [wrap(`${nameOf(product)}: ${label(product, style)} by the label.`, room)] : [],
   )
-  return `${renderTable(table.slice(0, -1), rows)}\n${said.join('\n')}\n`
+  return `${renderTable(rows, columns)}\n${said.join('\n')}\n`
 }
 
 /** The heading of the column of a kind of fill. */

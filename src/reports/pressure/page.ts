@@ -1,7 +1,7 @@
 import type { PressureDay } from '../../facts/disease/days.ts'
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import { byHandText } from '../../facts/weather/by-hand.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { dateCell, numberCell, shareCell } from '../../render/html/figures.ts'
 import { type Content, html, list, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
@@ -67,38 +67,25 @@ export const pressurePage: PageOf<PressureData> = ({ data }, { units }) => {
 
 function incubationTable({ incubations }: PressureData): Content {
   if (incubations.length === 0) return null
-  return pageTable({
-    caption: 'When oil spots are due after each spell',
-    columns: ['infection possible', ...numbers('spots from', 'to', 'hours unknown')],
-    rows: incubations.map(({ from, to, earliest, latest, missing }) => [
+  return pageTable('When oil spots are due after each spell', incubations, [
+    words('infection possible', ({ from, to }) =>
       from === to ? dateCell(from) : html`${dateCell(from)} to ${dateCell(to)}`,
-      earliest === null ? 'not yet' : dateCell(earliest),
-      latest === null ? 'not yet' : dateCell(latest),
-      String(missing),
-    ]),
-  })
+    ),
+    numbers('spots from', ({ earliest }) => (earliest === null ? 'not yet' : dateCell(earliest))),
+    numbers('to', ({ latest }) => (latest === null ? 'not yet' : dateCell(latest))),
+    numbers('hours unknown', ({ missing }) => missing),
+  ])
 }
 
 const yesNo = (value: boolean | null) => (value === null ? 'unknown' : value ? 'yes' : 'no')
 
 function dayTable(days: readonly PressureDay[]): Content {
-  return pageTable({
-    caption: 'Disease pressure of each day',
-    columns: [
-      'day',
-      ...numbers('powdery, index'),
-      'downy, primary',
-      'botrytis',
-      ...numbers('berries infected'),
-      'black rot',
-    ],
-    rows: days.map(({ date, powdery, downy, botrytis, blackRot }) => [
-      dateCell(date),
-      numberCell(powdery.index, 0),
-      yesNo(downy.primary),
-      botrytis.risk ?? 'unknown',
-      shareCell(botrytis.index),
-      yesNo(blackRot.infection),
-    ]),
-  })
+  return pageTable('Disease pressure of each day', days, [
+    words('day', ({ date }) => dateCell(date)),
+    numbers('powdery, index', ({ powdery }) => numberCell(powdery.index, 0)),
+    words('downy, primary', ({ downy }) => yesNo(downy.primary)),
+    words('botrytis', ({ botrytis }) => botrytis.risk ?? 'unknown'),
+    numbers('berries infected', ({ botrytis }) => shareCell(botrytis.index)),
+    words('black rot', ({ blackRot }) => yesNo(blackRot.infection)),
+  ])
 }

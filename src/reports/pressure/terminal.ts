@@ -7,9 +7,9 @@ import { asSentences, listed, upperFirst } from '../../facts/sentences.ts'
 import { byHandText } from '../../facts/weather/by-hand.ts'
 import { type Disease, diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { dangerLines } from '../../render/danger-lines.ts'
-import { figure } from '../../render/figure.ts'
+import { figure, signed } from '../../render/figure.ts'
 import { gridOf, months, perCharacter, strip, wordStrip } from '../../render/strip.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -141,33 +141,18 @@ function strips(data: PressureData, style: Style): string {
 }
 
 function table(data: PressureData, { paint }: Style): string {
-  const known = isKnown(data, 'black-rot')
   const cell = (value: boolean | null, yes: string) => (value ? yes : value === null ? 'unknown' : '-')
   const possible = paint.bad('possible')
-  const rows = data.days
-    .slice(-LAST_DAYS)
-    .map(({ date, powdery, downy, botrytis, blackRot }) => [
-      spokenDate(date),
-      powderyCell(powdery),
-      powdery.points === null ? '' : `${powdery.points > 0 ? '+' : ''}${powdery.points}`,
-      cell(powdery.ascospores, 'possible'),
-      cell(downy.primary, possible),
-      cell(downy.secondary, 'suited'),
-      riskCell(botrytis, paint),
-      ...(known ? [cell(blackRot.infection, possible)] : []),
-    ])
-  return renderTable(
-    [
-      '',
-      ...numbers('powdery\nindex', '\n'),
-      'asco-\nspores',
-      'downy\nprimary',
-      '\nnight',
-      'botrytis\nrisk',
-      ...(known ? ['black\nrot'] : []),
-    ],
-    rows,
-  )
+  return renderTable(data.days.slice(-LAST_DAYS), [
+    words('', ({ date }) => spokenDate(date)),
+    numbers('powdery\nindex', ({ powdery }) => powderyCell(powdery)),
+    numbers('\n', ({ powdery: { points } }) => (points === null ? '' : signed(points, 0))),
+    words('asco-\nspores', ({ powdery }) => cell(powdery.ascospores, 'possible')),
+    words('downy\nprimary', ({ downy }) => cell(downy.primary, possible)),
+    words('\nnight', ({ downy }) => cell(downy.secondary, 'suited')),
+    words('botrytis\nrisk', ({ botrytis }) => riskCell(botrytis, paint)),
+    isKnown(data, 'black-rot') && words('black\nrot', ({ blackRot }) => cell(blackRot.infection, possible)),
+  ])
 }
 
 function powderyCell({ index, low, high }: PressureDay['powdery']): string {

@@ -1,6 +1,7 @@
 import { windowChart } from '../../facts/charts/span-chart.ts'
 import { GATES, isOpen } from '../../facts/picking/gate.ts'
 import { upperFirst } from '../../facts/sentences.ts'
+import { words } from '../../render/columns.ts'
 import { rough } from '../../render/figure.ts'
 import { dateCell, nameOf, toned } from '../../render/html/figures.ts'
 import { type Content, html, type Markup, section } from '../../render/html/markup.ts'
@@ -40,18 +41,16 @@ export const readyPage: PageOf<ReadyData> = ({ data }, { names, units, answer })
 
 function overview(blocks: readonly ReadyBlock[], { names, units }: Shown): Content {
   const gates = GATES.filter((gate) => gate !== 'records')
-  return pageTable({
-    caption: 'Every block and what was checked',
-    columns: ['block', 'verdict', ...gates.map((gate) => NAMES[gate])],
-    rows: blocks.map((block) => [
-      nameOf(names, block.block),
-      stateCell(block.verdict),
-      ...gates.map((name) => {
+  return pageTable('Every block and what was checked', blocks, [
+    words('block', ({ block }) => nameOf(names, block)),
+    words('verdict', ({ verdict }) => stateCell(verdict)),
+    ...gates.map((name) =>
+      words(NAMES[name], (block: ReadyBlock) => {
         const found = block.gates.find(({ gate }) => gate === name)!
         return found.estimate ? rough(found.estimate, units) : found.short
       }),
-    ]),
-  })
+    ),
+  ])
 }
 
 function blockPart(block: ReadyBlock, { names, units }: Shown): Content {
@@ -77,11 +76,11 @@ function blockPart(block: ReadyBlock, { names, units }: Shown): Content {
     notes.length > 0 && html`<ul class="plain">${notes.map((note) => html`<li>${note}</li>\n`)}</ul>\n`,
     folded(
       `Everything that was checked in ${name}`,
-      pageTable({
-        caption: `${name}: what was checked`,
-        columns: ['checked', 'result', 'why'],
-        rows: block.gates.map((gate) => [NAMES[gate.gate], stateCell(gate.state), detailOf(gate, units)]),
-      }),
+      pageTable(`${name}: what was checked`, block.gates, [
+        words('checked', ({ gate }) => NAMES[gate]),
+        words('result', ({ state }) => stateCell(state)),
+        words('why', (gate) => detailOf(gate, units)),
+      ]),
       { filed: true },
     ),
   )

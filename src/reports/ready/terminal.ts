@@ -4,6 +4,7 @@ import type { Report } from '../../facts/report.ts'
 import { asSentences, notKnown } from '../../facts/sentences.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Paint } from '../../render/colours.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { rough, roughRange } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
@@ -37,12 +38,11 @@ const painted = (word: keyof typeof TONES, paint: Paint): string =>
 
 function page(block: ReadyBlock, { name, style }: { name: string; style: Style }): string {
   const { paint, columns } = style
-  const rows = block.gates.map((gate) => [
-    `  ${GATE[gate.gate]}`,
-    painted(gate.state, paint),
-    detailOf(gate, style.units),
+  const table = renderTable(block.gates, [
+    words('', ({ gate }) => `  ${GATE[gate]}`),
+    words('', ({ state }) => painted(state, paint)),
+    words('', (gate) => detailOf(gate, style.units), columns - 32),
   ])
-  const table = renderTable(['', '', { title: '', most: columns - 32 }], rows)
   const lines = sentences(
     block.picked &&
       `Picked on ${spokenDate(block.picked.date)}, ${rough(block.picked.weight, style.units)}. What follows is as of today.`,
@@ -108,16 +108,14 @@ function summary(
     const found = gates.find(({ gate }) => gate === name)!
     return name === 'crop' ? rough(found.estimate ?? null, style.units, 'unknown') : found.short
   }
-  return renderTable(
-    [
-      { title: '', most: 15 },
-      ...shown.map((gate) => ({ title: HEADS[gate] ?? gate, number: gate === 'acid' || gate === 'crop' })),
-      'verdict',
-    ],
-    blocks.map((block) => [
-      nameOf(block),
-      ...shown.map((gate) => cell(block, gate)),
-      block.picked ? `picked\n${shortDate(block.picked.date)}` : painted(block.verdict, style.paint),
-    ]),
-  )
+  return renderTable(blocks, [
+    words('', nameOf, 15),
+    ...shown.map((gate) => {
+      const column = gate === 'acid' || gate === 'crop' ? numbers : words
+      return column(HEADS[gate] ?? gate, (block: ReadyBlock) => cell(block, gate))
+    }),
+    words('verdict', ({ picked, verdict }) =>
+      picked ? `picked\n${shortDate(picked.date)}` : painted(verdict, style.paint),
+    ),
+  ])
 }

@@ -1,5 +1,5 @@
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { signed } from '../../render/figure.ts'
 import { dateCell, nameOf, numberCell, spanCell } from '../../render/html/figures.ts'
 import { type Content, html, section } from '../../render/html/markup.ts'
@@ -31,31 +31,18 @@ export const ripenessPage: PageOf<RipenessData> = ({ data }, { names, units }) =
 }
 
 function sampleTable(name: string, samples: RipenessSample[]): Content {
-  return pageTable({
-    caption: `Samples of ${name}`,
-    columns: [
-      'sampled',
-      ...numbers(
-        'berries',
-        'Brix',
-        '95 % interval',
-        'sugar, g/L',
-        'likely alcohol, % vol',
-        'acid, g/L',
-        'pH',
-      ),
-    ],
-    rows: samples.map((sample) => [
-      dateCell(sample.date),
-      numberCell(sample.berries, 0),
-      numberCell(sample.brix, 1),
-      spanCell(sample.brixLow, sample.brixHigh, 1),
-      numberCell(sample.sugarPerLitre?.value ?? null, 0),
-      numberCell(sample.potentialAlcohol?.likely ?? null, 1),
-      numberCell(sample.ta?.value ?? null, 1),
-      numberCell(sample.ph, 2),
-    ]),
-  })
+  return pageTable(`Samples of ${name}`, samples, [
+    words('sampled', ({ date }) => dateCell(date)),
+    numbers('berries', ({ berries }) => numberCell(berries, 0)),
+    numbers('Brix', ({ brix }) => numberCell(brix, 1)),
+    numbers('95 % interval', ({ brixLow, brixHigh }) => spanCell(brixLow, brixHigh, 1)),
+    numbers('sugar, g/L', ({ sugarPerLitre }) => numberCell(sugarPerLitre?.value ?? null, 0)),
+    numbers('likely alcohol, % vol', ({ potentialAlcohol }) =>
+      numberCell(potentialAlcohol?.likely ?? null, 1),
+    ),
+    numbers('acid, g/L', ({ ta }) => numberCell(ta?.value ?? null, 1)),
+    numbers('pH', ({ ph }) => numberCell(ph, 2)),
+  ])
 }
 
 function remarks(samples: RipenessSample[], { names, units }: Omit<PageInput, 'answer'>): Content {

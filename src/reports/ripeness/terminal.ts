@@ -5,9 +5,9 @@ import { sampleDayText } from '../../facts/ripeness/sample-day.ts'
 import type { Rate, RipenessTrend } from '../../facts/ripeness/trend.ts'
 import { upperFirst } from '../../facts/sentences.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { renderCourse } from '../../render/course.ts'
-import { dateOr, figure, figureOr, signed } from '../../render/figure.ts'
+import { dateOr, figure, figureOr, orDash, signed } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
@@ -30,25 +30,23 @@ export function renderRipeness(
   if (samples.length === 0) return `No samples in season ${report.season} up to ${spokenDate(report.asOf)}.\n`
   const first = trends.map((trend) => headline(trend, { samples, name: nameOf(trend.block) })).filter(Boolean)
   const pressed = asPressed && pressBias.mean !== null
-  const table = renderTable(
-    [
-      'sampled',
-      { title: 'block', most: 16 },
-      ...numbers(
-        pressed ? 'Brix at\npress' : 'Brix',
-        '95 %\ninterval',
-        'sugar\ng/L',
-        'likely\n% vol',
-        'pH',
-        'acid\ng/L',
-        'sugar\n:acid',
-        'B x\npH²',
-      ),
-    ],
-    samples.map((sample) =>
-      row(sample, { name: nameOf(sample.block), shift: pressed ? pressBias.mean! : 0 }),
+  const shift = pressed ? pressBias.mean! : 0
+  const table = renderTable(samples, [
+    words('sampled', ({ date }) => dateOr(date)),
+    words('block', ({ block }) => nameOf(block), 16),
+    numbers(pressed ? 'Brix at\npress' : 'Brix', ({ brix }) =>
+      orDash(brix, (field) => figure(field + shift, 1)),
     ),
-  )
+    numbers('95 %\ninterval', ({ brixLow: low, brixHigh: high }) =>
+      low === null || high === null ? '-' : `${figure(low + shift, 1)}-${figure(high + shift, 1)}`,
+    ),
+    numbers('sugar\ng/L', ({ sugarPerLitre }) => figureOr(sugarPerLitre?.value ?? null, 0)),
+    numbers('likely\n% vol', ({ potentialAlcohol }) => figureOr(potentialAlcohol?.likely ?? null, 1)),
+    numbers('pH', ({ ph }) => figureOr(ph, 2)),
+    numbers('acid\ng/L', ({ ta }) => figureOr(ta?.value ?? null, 1)),
+    numbers('sugar\n:acid', ({ brixAcidRatio }) => figureOr(brixAcidRatio, 0)),
+    numbers('B x\npH²', ({ brixPhSquared }) => figureOr(brixPhSquared, 0)),
+  ])
   const courses = charts.flatMap(({ block, chart }) => {
     const course = chart ? renderCourse(chart, style) : ''
     return course === '' ? [] : `${wrap(nameOf(block), style.columns)}\n${course}\n`
@@ -94,22 +92,6 @@ function headline(
   )!
   const range = low === null ? '' : ` (${figure(low, 1)} to ${figure(high!, 1)}, 19 times in 20)`
   return `${name}: ${figure(day.brix, 1)} Brix on ${spokenDate(day.date)}${sampleDayText(day, 1) || range}.`
-}
-
-function row(sample: RipenessSample, { name, shift }: { name: string; shift: number }): string[] {
-  const { brixLow: low, brixHigh: high, potentialAlcohol: alcohol } = sample
-  return [
-    dateOr(sample.date),
-    name,
-    sample.brix === null ? '-' : figure(sample.brix + shift, 1),
-    low === null || high === null ? '-' : `${figure(low + shift, 1)}-${figure(high + shift, 1)}`,
-    figureOr(sample.sugarPerLitre?.value ?? null, 0),
-    figureOr(alcohol?.likely ?? null, 1),
-    figureOr(sample.ph, 2),
-    figureOr(sample.ta?.value ?? null, 1),
-    figureOr(sample.brixAcidRatio, 0),
-    figureOr(sample.brixPhSquared, 0),
-  ]
 }
 
 function rateLine(trend: RipenessTrend, name: string): string[] {

@@ -1,8 +1,11 @@
+import { words } from '../../render/columns.ts'
 import { renderTable } from '../../render/table.ts'
 
 /** The kinds of record that have a schema, and which files hold them. */
 export function renderSchemaKinds(kinds: readonly { name: string; files: readonly string[] }[]): string {
-  const rows = kinds.map(({ name, files }) => [name, files.join(', ')])
-  const table = renderTable(['kind', 'files'], rows)
+  const table = renderTable(kinds, [
+    words('kind', ({ name }) => name),
+    words('files', ({ files }) => files.join(', ')),
+  ])
   return `${kinds.length} kinds of record have a schema; \`rowbook schema KIND\` prints one.\n\n${table}`
 }

@@ -1,5 +1,5 @@
 import { diseaseWord } from '../../records/disease.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import { dateCell, nameOf, shareCell } from '../../render/html/figures.ts'
 import { type Content, html, section } from '../../render/html/markup.ts'
@@ -29,43 +29,31 @@ export const scoutingPage: PageOf<ScoutingData> = ({ data }, { names }) => {
 }
 
 function walkTable({ walks }: ScoutingData, block: string, name: string): Content {
-  return pageTable({
-    caption: `${name}, every scouting round`,
-    columns: [
-      'walked',
-      'disease',
-      ...numbers('found', 'share', '95 % interval', 'severity, over all', 'over the affected'),
-    ],
-    rows: walks
-      .filter((walk) => walk.block === block)
-      .map((walk) => [
-        dateCell(walk.date),
-        `${diseaseWord(walk.disease)} on ${walk.organ}`,
-        `${walk.found} of ${walk.looked}`,
-        shareCell(walk.incidence, 1),
-        `${figure(walk.low * 100, 1)} to ${figure(walk.high * 100, 1)} %`,
-        walk.severity === null ? '-' : shareCell(walk.severity, 1),
-        walk.severityAffected === null ? '-' : shareCell(walk.severityAffected, 1),
-      ]),
-  })
+  const own = walks.filter((walk) => walk.block === block)
+  const severity = (share: number | null) => (share === null ? '-' : shareCell(share, 1))
+  return pageTable(`${name}, every scouting round`, own, [
+    words('walked', ({ date }) => dateCell(date)),
+    words('disease', ({ disease, organ }) => `${diseaseWord(disease)} on ${organ}`),
+    numbers('found', ({ found, looked }) => `${found} of ${looked}`),
+    numbers('share', ({ incidence }) => shareCell(incidence, 1)),
+    numbers('95 % interval', ({ low, high }) => `${figure(low * 100, 1)} to ${figure(high * 100, 1)} %`),
+    numbers('severity, over all', (walk) => severity(walk.severity)),
+    numbers('over the affected', (walk) => severity(walk.severityAffected)),
+  ])
 }
 
 function changeTable({ trends }: ScoutingData, block: string, name: string): Content {
   const own = trends.filter((trend) => trend.block === block)
   if (own.length === 0) return null
   const points = (share: number) => `${share > 0 ? '+' : ''}${figure(share * 100, 1)}`
-  return pageTable({
-    caption: `${name}, change since the round before, in percentage points`,
-    columns: ['disease', ...numbers('from', 'to', 'change', '95 % interval'), 'more than chance'],
-    rows: own.map((trend) => [
-      `${diseaseWord(trend.disease)} on ${trend.organ}`,
-      dateCell(trend.from),
-      dateCell(trend.to),
-      points(trend.change),
-      `${points(trend.low)} to ${points(trend.high)}`,
-      trend.beyondChance ? 'yes' : 'no',
-    ]),
-  })
+  return pageTable(`${name}, change since the round before, in percentage points`, own, [
+    words('disease', ({ disease, organ }) => `${diseaseWord(disease)} on ${organ}`),
+    numbers('from', ({ from }) => dateCell(from)),
+    numbers('to', ({ to }) => dateCell(to)),
+    numbers('change', ({ change }) => points(change)),
+    numbers('95 % interval', ({ low, high }) => `${points(low)} to ${points(high)}`),
+    words('more than chance', ({ beyondChance }) => (beyondChance ? 'yes' : 'no')),
+  ])
 }
 
 function places({ maps }: ScoutingData, block: string): Content {

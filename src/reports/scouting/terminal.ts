@@ -5,10 +5,10 @@ import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/sentences.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { renderCourse } from '../../render/course.ts'
 import { blockName, type CoverNames, productName } from '../../render/disease-words.ts'
-import { figure } from '../../render/figure.ts'
+import { figure, orDash } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -122,27 +122,20 @@ function stateTable(all: readonly Series[], name: NameOf, { paint, columns }: St
   const verdictOf = ({ verdict, found }: Series) =>
     verdict === 'over' ? paint.bad(verdict) : verdict === 'near' ? near(found) : verdict
   return renderTable(
+    all,
     [
-      { title: 'block', most: 11 },
-      'disease',
-      'on',
-      'round',
-      ...numbers('found'),
-      'share\n%',
-      ...numbers('sev\n%', 'change\n%'),
-      'limit\n%',
+      words('block', ({ block }, at) => (all[at - 1]?.block === block ? '' : name(block)), 11),
+      words('disease', ({ disease }) => diseaseWord(disease)),
+      words('on', ({ organ }) => organ),
+      words('round', ({ date }) => shortDate(date)),
+      numbers('found', ({ found, looked }) => `${found}/${looked}`),
+      words('share\n%', ({ incidence, low, high }) => `${percent(incidence)} (${end(low)}-${end(high)})`),
+      numbers('sev\n%', ({ severity }) => orDash(severity, percent)),
+      numbers('change\n%', ({ trend }) => changeCell(trend)),
+      words('limit\n%', (one) =>
+        orDash(one.threshold.share, (share) => `${verdictOf(one)} ${percent(share)}`),
+      ),
     ],
-    all.map((one, at) => [
-      all[at - 1]?.block === one.block ? '' : name(one.block),
-      diseaseWord(one.disease),
-      one.organ,
-      shortDate(one.date),
-      `${one.found}/${one.looked}`,
-      `${percent(one.incidence)} (${end(one.low)}-${end(one.high)})`,
-      one.severity === null ? '-' : percent(one.severity),
-      changeCell(one.trend),
-      one.threshold.share === null ? '-' : `${verdictOf(one)} ${percent(one.threshold.share)}`,
-    ]),
     columns,
   )
 }

@@ -1,3 +1,4 @@
+import { type Columns, words } from '../../render/columns.ts'
 import { nameOf } from '../../render/html/figures.ts'
 import { html, type Markup } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
@@ -6,7 +7,7 @@ import { pageTable } from '../../render/html/table.ts'
 import { counted } from '../../render/text.ts'
 import type { SheetBlock, SheetData } from './report.ts'
 import type { SheetLine } from './sheet-block.ts'
-import { isSeveral, placeCells, sizeOf, TITLES, wantedText, whereColumns } from './terminal.ts'
+import { isSeveral, placeColumns, sizeOf, TITLES, WHAT, wantedText } from './terminal.ts'
 
 /** The sheet as a page to print: each block on its own paper, with boxes to write in. */
 export const sheetPage: PageOf<SheetData> = ({ data }, { names }) => ({
@@ -54,8 +55,8 @@ const MISSING = 'A vine is missing? Take the next one.'
 /** The lines of a block to write on: one place each, or bags whose vines are ticked one by one. */
 function linesOf({ lines, columns }: SheetBlock, name: string): Markup {
   if (isSeveral(lines))
-    return html`${gathering(lines, name)}${writeTable(`${name}: what you read`, { lines, columns, where: ['what'] })}`
-  const where = whereColumns(lines)
+    return html`${gathering(lines, name)}${writeTable(`${name}: what you read`, { lines, columns, where: [WHAT] })}`
+  const where = placeColumns(lines)
   const caption = `${name}: where to go, and what you find. ${MISSING}`
   if (columns.length > NARROW || lines.length < LONG) return writeTable(caption, { lines, columns, where })
   const half = Math.ceil(lines.length / 2)
@@ -73,13 +74,13 @@ function writeTable(
     lines,
     columns,
     where,
-  }: { lines: readonly SheetLine[]; columns: readonly string[]; where: readonly string[] },
+  }: { lines: readonly SheetLine[]; columns: readonly string[]; where: Columns<SheetLine, string | number> },
 ): Markup {
-  return pageTable({
-    caption,
-    columns: [...where, ...columns, 'done'],
-    rows: lines.map((line) => [...placeCells(line, where), ...columns.map(() => ''), TICK]),
-  })
+  return pageTable<SheetLine>(caption, lines, [
+    ...where,
+    ...columns.map((title) => words(title, () => '')),
+    words('done', () => TICK),
+  ])
 }
 
 /** Rows down and bags across: one walk through the rows fills all bags, or down one column fills one. */
@@ -90,14 +91,11 @@ function gathering(lines: readonly SheetLine[], name: string): Markup[] {
   return parts.map((bags, part) => {
     const rows = [...new Set(bags.flatMap(({ places }) => places.map(({ row }) => row)))]
     const known = rows.filter((row) => row !== null).sort((a, b) => a - b)
-    return html`<div class="gather">${pageTable({
-      caption: `${name}: the vines of each bag${part === 0 ? `. ${MISSING}` : ', more bags'}`,
-      columns: [known.length > 0 ? 'row' : '', ...bags.map(({ label }) => label)],
-      rows:
-        known.length > 0
-          ? known.map((row) => [String(row), ...bags.map(({ places }) => vinesOf(places, row))])
-          : [['vines', ...bags.map(({ places }) => vinesOf(places, null))]],
-    })}</div>
+    const caption = `${name}: the vines of each bag${part === 0 ? `. ${MISSING}` : ', more bags'}`
+    return html`<div class="gather">${pageTable(caption, known.length > 0 ? known : [null], [
+      words(known.length > 0 ? 'row' : '', (row) => row ?? 'vines'),
+      ...bags.map(({ label, places }) => words(label, (row: number | null) => vinesOf(places, row))),
+    ])}</div>
 `
   })
 }

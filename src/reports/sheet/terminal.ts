@@ -1,5 +1,6 @@
 import { groupedBy } from '../../facts/judged.ts'
 import type { Report } from '../../facts/report.ts'
+import { type Column, type Columns, words } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -29,15 +30,11 @@ const BLANK = '____'
 function renderBlock(block: SheetBlock, name: string, { columns, paint }: Style): string {
   const { variety, stops, last, wanted, next, leavesOut, lines, once } = block
   const size = sizeOf(block)
-  const where = whereColumns(lines)
-  const table = renderTable(
-    [
-      ...where.map((title) => (title === 'from' ? { title, most: 34 } : title)),
-      ...block.columns.map((title) => title.replace(': ', ':\n')),
-      '',
-    ],
-    lines.map((line) => [...placeCells(line, where), ...block.columns.map(() => BLANK), '[ ]']),
-  )
+  const table = renderTable(lines, [
+    ...placeColumns(lines),
+    ...block.columns.map((title) => words(title.replace(': ', ':\n'), () => BLANK)),
+    words('', () => '[ ]'),
+  ])
   const text = [
     paint.strong(wrap(`${name} (${variety}, ${size})`, columns)),
     ...stops.map((stop) => paint.strong(wrap(stop, columns))),
@@ -72,23 +69,19 @@ export function wantedText({ what, units, perVine, why }: Wanted): string {
 export const isSeveral = (lines: readonly SheetLine[]): boolean =>
   lines.some(({ places }) => places.length > 1)
 
-/** The headings of where a line is written: one place each by row and vine, several together. */
-export function whereColumns(lines: readonly SheetLine[]): string[] {
-  const labelled = lines.some(({ label }) => label !== '') ? ['what'] : []
-  if (isSeveral(lines)) return [...labelled, 'from']
-  return lines.some(({ places }) => places.some(({ row }) => row !== null))
-    ? [...labelled, 'row', 'vine']
-    : [...labelled, 'vine']
-}
+/** What is looked at on a line, where that is written. */
+export const WHAT: Column<SheetLine, string> = words('what', ({ label }) => label)
 
-/** The cells of where a line is written. */
-export function placeCells({ label, places }: SheetLine, where: readonly string[]): string[] {
-  return where.map((column) => {
-    if (column === 'what') return label
-    if (column === 'from') return together(places)
-    const place = places[0]
-    return String((column === 'row' ? place?.row : place?.vine) ?? '')
-  })
+/** Where a line is written: one place each by row and vine, several together. */
+export function placeColumns(lines: readonly SheetLine[]): Columns<SheetLine, string | number> {
+  const hasRows = lines.some(({ places }) => places.some(({ row }) => row !== null))
+  const where = isSeveral(lines)
+    ? [words('from', ({ places }: SheetLine) => together(places), 34)]
+    : [
+        hasRows && words('row', ({ places }: SheetLine) => places[0]?.row ?? ''),
+        words('vine', ({ places }: SheetLine) => places[0]?.vine ?? ''),
+      ]
+  return [lines.some(({ label }) => label !== '') && WHAT, ...where]
 }
 
 /** `row 3: 12, 40; row 5: 7`. */

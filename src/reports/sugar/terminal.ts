@@ -1,6 +1,6 @@
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
 import type { Report } from '../../facts/report.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -22,7 +22,7 @@ export function renderSugar({ data, cautions }: Report<SugarData>, style: Style)
     alcohol.likely === null
       ? `${span(data, 1)} Brix: too little sugar for the published alcohol formulas.`
       : `${span(data, 1)} Brix is about ${figure(data.sugarPerLitre!.value, 0)} g/L of sugar: about ${figure(alcohol.likely, 1)} % vol if all of it ferments.`
-  const rows = [
+  const rows: [scale: string, value: string, note: string][] = [
     [inLedgerUnits('Brix at 20 °C', style.units), span(data, 2), ''],
     ['specific gravity 20/20', figure(data.specificGravity!, 4), ''],
     ['Oechsle', figure(data.oechsle!, 0), ''],
@@ -49,7 +49,11 @@ export function renderSugar({ data, cautions }: Report<SugarData>, style: Style)
       figure(data.brixPhSquared, 0),
       'about 200 for white, 260 for red (Coombe et al. 1980)',
     ])
-  const table = renderTable(['', ...numbers(''), { title: '', most: 42 }], rows)
+  const table = renderTable(rows, [
+    words('', ([scale]) => scale),
+    numbers('', ([, value]) => value),
+    words('', ([, , note]) => note, 42),
+  ])
   return underAnswer(`${wrap(first, style.columns)}\n${table}\n${below}`, cautions, style.columns)
 }
 

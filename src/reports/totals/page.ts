@@ -1,7 +1,7 @@
 import type { BlockTotals, CopperTotals } from '../../facts/spraying/season-totals.ts'
 import type { SprayTotals } from '../../facts/spraying/sum.ts'
 import { barsIn } from '../../render/chart-units.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import { quantityCell, UNKNOWN } from '../../render/html/figures.ts'
 import { type Content, html, section } from '../../render/html/markup.ts'
@@ -44,43 +44,35 @@ export const totalsPage: PageOf<TotalsData> = ({ data }, input) => {
 }
 
 function blocksTable(blocks: readonly BlockTotals[], input: PageInput): Content {
-  return pageTable({
-    caption: 'Blocks',
-    columns: ['block', ...numbers('area', 'sprays', 'treatment frequency index')],
-    rows: blocks.map((block) => [
-      block.name,
-      quantityCell(block.area, input),
-      String(block.sprays),
-      figure(block.treatmentFrequency, 1),
-    ]),
-  })
+  return pageTable('Blocks', blocks, [
+    words('block', ({ name }) => name),
+    numbers('area', ({ area }) => quantityCell(area, input)),
+    numbers('sprays', ({ sprays }) => sprays),
+    numbers('treatment frequency index', ({ treatmentFrequency }) => figure(treatmentFrequency, 1)),
+  ])
 }
 
 function productsTable(caption: string, { products }: SprayTotals, input: PageInput): Content {
   if (products.length === 0) return html`<p>Nothing was sprayed.</p>\n`
-  return pageTable({
-    caption,
-    columns: ['product', ...numbers('applications', 'in all', 'for the area')],
-    rows: products.map(({ name, applications, total, perHa, missing }) => [
-      name,
-      String(applications),
+  return pageTable(caption, products, [
+    words('product', ({ name }) => name),
+    numbers('applications', ({ applications }) => applications),
+    numbers('in all', ({ total, missing }) =>
       total === null ? `unknown: ${missing}` : quantityCell(total, input),
-      quantityCell(perHa, input),
-    ]),
-  })
+    ),
+    numbers('for the area', ({ perHa }) => quantityCell(perHa, input)),
+  ])
 }
 
 function activesTable({ name, actives }: BlockTotals, input: PageInput): Content {
   if (actives.length === 0) return null
-  return pageTable({
-    caption: `Active substances on ${name}`,
-    columns: ['active', 'group', ...numbers('for the area')],
-    rows: actives.map(({ active, group, perHa, missing }) => [
-      active,
-      group ?? '-',
+  return pageTable(`Active substances on ${name}`, actives, [
+    words('active', ({ active }) => active),
+    words('group', ({ group }) => group ?? '-'),
+    numbers('for the area', ({ perHa, missing }) =>
       perHa === null ? `unknown: ${missing}` : quantityCell(perHa, input),
-    ]),
-  })
+    ),
+  ])
 }
 
 function copperTable(blocks: readonly BlockTotals[], input: PageInput): Content {
@@ -88,22 +80,15 @@ function copperTable(blocks: readonly BlockTotals[], input: PageInput): Content 
     value === null ? 'none set' : quantityCell(value, input)
   const room = (value: CopperTotals['roomSeason'], set: CopperTotals['limitSeason']) =>
     set === null ? '-' : quantityCell(value, input)
-  return html`${pageTable({
-    caption: 'Copper as metal, and the allowance left',
-    columns: [
-      'block',
-      ...numbers('season', 'limit', 'allowance left', 'over years', 'limit', 'allowance left'),
-    ],
-    rows: blocks.map(({ name, copper }) => [
-      name,
-      quantityCell(copper.season, input),
-      limit(copper.limitSeason),
-      room(copper.roomSeason, copper.limitSeason),
-      copper.rolling === null ? UNKNOWN : quantityCell(copper.rolling, input),
-      limit(copper.limitRolling),
-      room(copper.roomRolling, copper.limitRolling),
-    ]),
-  })}${remarks(blocks, input)}`
+  return html`${pageTable('Copper as metal, and the allowance left', blocks, [
+    words('block', ({ name }) => name),
+    numbers('season', ({ copper }) => quantityCell(copper.season, input)),
+    numbers('limit', ({ copper }) => limit(copper.limitSeason)),
+    numbers('allowance left', ({ copper }) => room(copper.roomSeason, copper.limitSeason)),
+    numbers('over years', ({ copper }) => quantityCell(copper.rolling, input)),
+    numbers('limit', ({ copper }) => limit(copper.limitRolling)),
+    numbers('allowance left', ({ copper }) => room(copper.roomRolling, copper.limitRolling)),
+  ])}${remarks(blocks, input)}`
 }
 
 function remarks(blocks: readonly BlockTotals[], { units }: PageInput): Content {
@@ -123,14 +108,10 @@ function remarks(blocks: readonly BlockTotals[], { units }: PageInput): Content 
 }
 
 function storeTable({ store }: TotalsData, input: PageInput): Content {
-  return pageTable({
-    caption: 'Stock',
-    columns: ['product', ...numbers('used', 'cost', 'left')],
-    rows: store.map(({ name, used, cost, left, why }) => [
-      name,
-      quantityCell(used, input),
-      cost === null ? '-' : `${figure(cost.value, 2)} ${cost.currency}`,
-      left === null ? (why ?? UNKNOWN) : quantityCell(left, input),
-    ]),
-  })
+  return pageTable('Stock', store, [
+    words('product', ({ name }) => name),
+    numbers('used', ({ used }) => quantityCell(used, input)),
+    numbers('cost', ({ cost }) => (cost === null ? '-' : `${figure(cost.value, 2)} ${cost.currency}`)),
+    numbers('left', ({ left, why }) => (left === null ? (why ?? UNKNOWN) : quantityCell(left, input))),
+  ])
 }

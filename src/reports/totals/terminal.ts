@@ -3,7 +3,7 @@ import { listed } from '../../facts/sentences.ts'
 import type { VineyardTotals } from '../../facts/spraying/season-totals.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { renderBars } from '../../render/bars.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -43,28 +43,22 @@ function sentence({ season, vineyard, blocks }: SeasonTotals, { units }: Style):
 
 function blockTable({ blocks }: SeasonTotals, { units, columns }: Style): string {
   return renderTable(
+    blocks,
     [
-      { title: 'block', most: 24 },
-      ...numbers(
-        'area',
-        'sprays',
-        'copper',
-        'allowance\nleft this\nseason',
-        'allowance\nleft over\nyears',
-        'treatment\nfrequency',
+      words('block', ({ name }) => name, 24),
+      numbers('area', ({ area }) => display(area, units)),
+      numbers('sprays', ({ sprays }) => sprays),
+      numbers('copper', ({ copper }) => orUnknown(copper.season, units)),
+      numbers('allowance\nleft this\nseason', ({ copper }) =>
+        copper.roomSeason ? display(copper.roomSeason, units) : '-',
       ),
+      numbers('allowance\nleft over\nyears', ({ copper }) =>
+        copper.roomRolling
+          ? `${copper.window!.unknown.length > 0 ? 'at most ' : ''}${display(copper.roomRolling, units)}`
+          : '-',
+      ),
+      numbers('treatment\nfrequency', ({ treatmentFrequency }) => treatmentFrequency.toFixed(1)),
     ],
-    blocks.map(({ name, area, sprays, copper, treatmentFrequency }) => [
-      name,
-      display(area, units),
-      String(sprays),
-      orUnknown(copper.season, units),
-      copper.roomSeason ? display(copper.roomSeason, units) : '-',
-      copper.roomRolling
-        ? `${copper.window!.unknown.length > 0 ? 'at most ' : ''}${display(copper.roomRolling, units)}`
-        : '-',
-      treatmentFrequency.toFixed(1),
-    ]),
     columns,
   )
 }
@@ -73,23 +67,20 @@ function productTable({ vineyard, store }: SeasonTotals, { units, columns }: Sty
   const priced = store.some(({ cost }) => cost)
   const byId = new Map(store.map((one) => [one.product, one]))
   return renderTable(
+    vineyard.products.map((product) => ({ ...product, kept: byId.get(product.product) })),
     [
-      { title: 'product', most: 28 },
-      ...numbers('times', 'used', `per ${units === 'metric' ? 'ha' : 'acre'}`),
-      ...(priced ? numbers('cost') : []),
-      ...numbers('left'),
-    ],
-    vineyard.products.map(({ product, name, applications, total, perHa }) => {
-      const kept = byId.get(product)
-      return [
-        name,
-        String(applications),
-        orUnknown(total, units),
+      words('product', ({ name }) => name, 28),
+      numbers('times', ({ applications }) => applications),
+      numbers('used', ({ total }) => orUnknown(total, units)),
+      numbers(`per ${units === 'metric' ? 'ha' : 'acre'}`, ({ perHa }) =>
         orUnknown(perHa, units).replace(/\/(ha|acre)$/, ''),
-        ...(priced ? [kept?.cost ? `${kept.cost.value.toFixed(2)} ${kept.cost.currency}` : '-'] : []),
-        leftOf(kept, units),
-      ]
-    }),
+      ),
+      priced &&
+        numbers('cost', ({ kept }) =>
+          kept?.cost ? `${kept.cost.value.toFixed(2)} ${kept.cost.currency}` : '-',
+        ),
+      numbers('left', ({ kept }) => leftOf(kept, units)),
+    ],
     columns,
   )
 }
@@ -159,13 +150,10 @@ function frequencyLine({ treatmentFrequency, frequency }: VineyardTotals, { colu
 }
 
 function acrossSeasons(seasons: readonly SeasonTotals[], { units }: Style): string {
-  return renderTable(
-    ['season', ...numbers('sprays', 'copper, mean', 'treatment frequency')],
-    seasons.map(({ season, vineyard }) => [
-      String(season),
-      String(vineyard.sprays),
-      orUnknown(vineyard.copper.season, units),
-      vineyard.treatmentFrequency.toFixed(1),
-    ]),
-  )
+  return renderTable(seasons, [
+    words('season', ({ season }) => season),
+    numbers('sprays', ({ vineyard }) => vineyard.sprays),
+    numbers('copper, mean', ({ vineyard }) => orUnknown(vineyard.copper.season, units)),
+    numbers('treatment frequency', ({ vineyard }) => vineyard.treatmentFrequency.toFixed(1)),
+  ])
 }

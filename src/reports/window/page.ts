@@ -4,7 +4,7 @@ import { acidText, nextSampleText, windowText } from '../../facts/window/sentenc
 import { usesText } from '../../facts/window/uses.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import { dateCell, nameOf } from '../../render/html/figures.ts'
 import { type Content, html, list, section } from '../../render/html/markup.ts'
@@ -70,46 +70,28 @@ function basis(block: Block, { names, asOf }: { names: Names; asOf: IsoDate }): 
 }
 
 function blockTable({ blocks }: WindowData, title: (block: Block) => string): Content {
-  return pageTable({
-    caption: 'When each block reaches its target',
-    columns: [
-      'block',
-      ...numbers(
-        'target, Brix',
-        'earliest',
-        'likely',
-        'latest',
-        'allowed from (PHI)',
-        'last sample, Brix',
-        'sampled',
-      ),
-    ],
-    rows: blocks.map((block) => [
-      title(block),
-      block.target === null ? 'none' : String(block.target),
-      dateCell(block.earliest),
-      dateCell(block.likely),
-      block.open && block.earliest ? 'not within 60 days' : dateCell(block.latest),
-      block.overLabel
-        ? 'over the label: ask'
-        : block.legalFrom === null
-          ? 'nothing recorded forbids it'
-          : dateCell(block.legalFrom),
-      block.lastSample === null ? 'none' : figure(block.lastSample.brix, 1),
-      block.lastSample === null ? 'none' : dateCell(block.lastSample.date),
-    ]),
-  })
+  return pageTable('When each block reaches its target', blocks, [
+    words('block', title),
+    numbers('target, Brix', ({ target }) => target ?? 'none'),
+    numbers('earliest', ({ earliest }) => dateCell(earliest)),
+    numbers('likely', ({ likely }) => dateCell(likely)),
+    numbers('latest', ({ open, earliest, latest }) =>
+      open && earliest ? 'not within 60 days' : dateCell(latest),
+    ),
+    numbers('allowed from (PHI)', ({ overLabel, legalFrom }) => {
+      if (overLabel) return 'over the label: ask'
+      return legalFrom === null ? 'nothing recorded forbids it' : dateCell(legalFrom)
+    }),
+    numbers('last sample, Brix', ({ lastSample }) => (lastSample ? figure(lastSample.brix, 1) : 'none')),
+    numbers('sampled', ({ lastSample }) => (lastSample ? dateCell(lastSample.date) : 'none')),
+  ])
 }
 
 function pastTable({ past }: Block, name: string): Content {
-  return pageTable({
-    caption: `Earlier seasons of ${name}`,
-    columns: ['season', ...numbers('50 % veraison', 'target reached', 'picked')],
-    rows: past.map(({ season, veraison, reached, picked }) => [
-      String(season),
-      dateCell(veraison),
-      dateCell(reached),
-      dateCell(picked),
-    ]),
-  })
+  return pageTable(`Earlier seasons of ${name}`, past, [
+    words('season', ({ season }) => season),
+    numbers('50 % veraison', ({ veraison }) => dateCell(veraison)),
+    numbers('target reached', ({ reached }) => dateCell(reached)),
+    numbers('picked', ({ picked }) => dateCell(picked)),
+  ])
 }

@@ -8,7 +8,7 @@ import { acidText, nextSampleText, windowText } from '../../facts/window/sentenc
 import { usesText } from '../../facts/window/uses.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import { numbers } from '../../render/columns.ts'
+import { numbers, words } from '../../render/columns.ts'
 import { renderCourse } from '../../render/course.ts'
 import { dateOr, figure, orDash, signed } from '../../render/figure.ts'
 import { renderSpans } from '../../render/spans.ts'
@@ -76,14 +76,19 @@ const SHARES = [0.05, 0.25, 0.5, 0.75, 0.95]
 /** The days on which the chance reaches 5, 25, 50, 75 and 95 %. */
 function chanceTable({ chance }: BlockWindow, asOf: IsoDate): string {
   if (chance.length === 0) return ''
-  const days = SHARES.map((wanted) => {
+  const percent = (share: number) => `${Math.round(100 * share)} %`
+  const dayOf = (wanted: number) => {
     const found = chance.find(({ share }) => share >= wanted)
     return found ? shortDate(found.date) : 'later'
-  })
+  }
   const today = chance.find(({ date }) => date === asOf)?.share ?? 0
   return renderTable(
-    ['chance', ...numbers('today', ...SHARES.map((share) => `${Math.round(100 * share)} %`))],
-    [['reached by', `${Math.round(100 * today)} %`, ...days]],
+    ['reached by'],
+    [
+      words('chance', String),
+      numbers('today', () => percent(today)),
+      ...SHARES.map((share) => numbers(percent(share), () => dayOf(share))),
+    ],
   )
 }
 
@@ -103,15 +108,12 @@ function veraisonLine({ veraison, past }: WindowBlock, asOf: IsoDate): string[] 
 
 function pastTable({ past }: WindowBlock): string {
   if (past.length === 0) return ''
-  return renderTable(
-    ['earlier seasons', ...numbers('50 % veraison', 'target reached', 'picked')],
-    past.map(({ season, veraison, reached, picked }) => [
-      String(season),
-      dateOr(veraison),
-      dateOr(reached),
-      dateOr(picked),
-    ]),
-  )
+  return renderTable(past, [
+    words('earlier seasons', ({ season }) => season),
+    numbers('50 % veraison', ({ veraison }) => dateOr(veraison)),
+    numbers('target reached', ({ reached }) => dateOr(reached)),
+    numbers('picked', ({ picked }) => dateOr(picked)),
+  ])
 }
 
 function pressLine({ pressBias }: BlockWindow): string[] {
@@ -137,51 +139,33 @@ function renderBacktest(
 ): string {
   if (rows.length === 0) return 'No picks in earlier seasons to test against.\n'
   const told = summary.filter(({ asked }) => asked > 0)
-  const table = renderTable(
-    numbers(
-      'days\nbefore',
-      'given',
-      'mean\nerror',
-      'mean\nmiss',
-      'width',
-      'pick\ninside',
-      'miss of\ntarget day',
-      'target\ninside',
-    ),
-    told.map((one) => [
-      String(one.lead),
-      `${one.told} of ${one.asked}`,
-      orDash(one.meanError, (days) => `${signed(days, 1)} d`),
-      orDash(one.meanSize, (days) => `${figure(days, 1)} d`),
-      orDash(one.meanWidth, (days) => `${figure(days, 0)} d`),
-      orDash(one.coverage, (share) => `${Math.round(share * one.withInterval)} of ${one.withInterval}`),
-      orDash(one.meanSizeToReached, (days) => `${figure(days, 1)} d`),
-      orDash(
-        one.reachedCoverage,
-        (share) => `${Math.round(share * one.reachedKnown)} of ${one.reachedKnown}`,
-      ),
-    ]),
-  )
-  const all = renderTable(
-    [
-      'picked',
-      { title: 'block', most: 18 },
-      ...numbers('days\nbefore', 'likely'),
-      '9 times in 10',
-      ...numbers('error'),
-    ],
-    rows.map((row) => [
-      `${shortDate(row.picked)} ${row.season}`,
-      nameOf(row.block),
-      String(row.lead),
-      dateOr(row.likely),
-      row.earliest === null
-        ? '-'
-        : row.latest === null
-          ? `from ${shortDate(row.earliest)}, no end`
-          : `${shortDate(row.earliest)} to ${shortDate(row.latest)} (${daysBetween(row.earliest, row.latest)} d)`,
-      orDash(row.error, (days) => `${signed(days, 0)} d`),
-    ]),
-  )
+  const inDays = (days: number | null, decimals: number) =>
+    orDash(days, (known) => `${figure(known, decimals)} d`)
+  const within = (share: number | null, of: number) =>
+    orDash(share, (known) => `${Math.round(known * of)} of ${of}`)
+  const table = renderTable(told, [
+    numbers('days\nbefore', ({ lead }) => lead),
+    numbers('given', ({ told, asked }) => `${told} of ${asked}`),
+    numbers('mean\nerror', ({ meanError }) => orDash(meanError, (days) => `${signed(days, 1)} d`)),
+    numbers('mean\nmiss', ({ meanSize }) => inDays(meanSize, 1)),
+    numbers('width', ({ meanWidth }) => inDays(meanWidth, 0)),
+    numbers('pick\ninside', ({ coverage, withInterval }) => within(coverage, withInterval)),
+    numbers('miss of\ntarget day', ({ meanSizeToReached }) => inDays(meanSizeToReached, 1)),
+    numbers('target\ninside', ({ reachedCoverage, reachedKnown }) => within(reachedCoverage, reachedKnown)),
+  ])
+  const all = renderTable(rows, [
+    words('picked', ({ picked, season }) => `${shortDate(picked)} ${season}`),
+    words('block', ({ block }) => nameOf(block), 18),
+    numbers('days\nbefore', ({ lead }) => lead),
+    numbers('likely', ({ likely }) => dateOr(likely)),
+    words('9 times in 10', intervalText),
+    numbers('error', ({ error }) => orDash(error, (days) => `${signed(days, 0)} d`)),
+  ])
   return `${table}\nPick by pick:\n${all}\n${wrap(rule, style.columns)}\n`
+}
+
+function intervalText({ earliest, latest }: Backtest['rows'][number]): string {
+  if (earliest === null) return '-'
+  if (latest === null) return `from ${shortDate(earliest)}, no end`
+  return `${shortDate(earliest)} to ${shortDate(latest)} (${daysBetween(earliest, latest)} d)`
 }
