@@ -50,7 +50,7 @@ put('THIRD-PARTY-LICENSES.txt', thirdPartyLicences(metafile, project))
 for (const name of readdirSync(dist))
   if (!built.has(name) && !/\.\d+$/.test(name)) rmSync(join(dist, name), { recursive: true })
 
-/** No command of ours is a program of its own; what would start one takes Node an eighth of its own start to load. */
+/** No command of ours is a program of its own; what would start one takes Node a twelfth of its own start to load. */
 function withoutPrograms({ onResolve, onLoad }) {
   onResolve({ filter: /^node:child_process$/ }, ({ importer }) =>
     importer.includes('commander') ? { path: 'child_process', namespace: 'none' } : undefined,
