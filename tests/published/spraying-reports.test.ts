@@ -358,6 +358,8 @@ describe('the rules', () => {
     return afterMix({ date: of.date, ...(time ? { time } : {}) }, parts, ledger)
   }
   const s44 = () => following('Europe/London', { date: '2025-08-20', hours: [12], days: 21 }).harvest!
+  const calendar =
+    'waiting time in days on the label as NPIC, Oregon State University 2018, explains it; dates worked out here'
   const clock =
     '40 CFR 170, as amended in 2015 and since: the longest, from the end of the application; elapsed hours'
   derived([
@@ -366,6 +368,13 @@ describe('the rules', () => {
       'a farm-assurance standard, year not known: end of the day',
       () => s44().cautious,
       '2025-09-11',
+    ],
+    ['report, the day of spraying as day 0', calendar, () => s44().calendar, '2025-09-10'],
+    [
+      'report, over 29 February',
+      calendar,
+      () => following('Europe/London', { date: '2024-02-20', hours: [12], days: 14 }).harvest!.calendar,
+      '2024-03-05',
     ],
     [
       'report',
