@@ -1,7 +1,7 @@
 import { type BarChart, highestOf } from '../facts/charts/bar-chart.ts'
 import type { Quantity } from '../records/quantity.ts'
 import { safeLine } from './safe.ts'
-import { nameColumn } from './strip.ts'
+import { nameCell, nameWidth } from './strip.ts'
 import type { Style } from './style.ts'
 import { wrap } from './text.ts'
 
@@ -21,7 +21,8 @@ export function renderBars(
 ): string {
   if (bars.length === 0) return ''
   const most = highestOf(bars)
-  const { width, cells } = nameColumn(bars.map(({ name }) => safeLine(name)))
+  const names = bars.map(({ name }) => safeLine(name))
+  const width = nameWidth(names)
   const room = Math.min(48, columns - width - FIGURES)
   const at = (value: number) => (most === 0 ? 0 : (value / most) * room)
   const said = (value: number) => say({ value, unit }, units)
@@ -34,7 +35,7 @@ export function renderBars(
     ]
     if (limit != null) line[Math.min(room, Math.round(at(limit)))] = '│'
     const told = limit == null ? said(value) : `${said(value)} of ${said(limit)}`
-    return `${cells[index]}${line.join('')} ${limit != null && value > limit ? paint.bad(told) : told}`
+    return `${nameCell(names[index]!, width)}${line.join('')} ${limit != null && value > limit ? paint.bad(told) : told}`
   })
   const limited = bars.some(({ limit }) => limit != null) ? '; │ the limit' : ''
   const spread = bars.some(({ high }) => high != null) ? '; ░ up to the end of the interval' : ''

@@ -26,11 +26,11 @@ export function renderCourse(chart: CourseChart, style: Style): string {
       line[at(likely)] = '▓'
     }
     for (const { date, value } of shownOf(panel)) line[at(date)] = blockOf(value, ends)
-    return `${labels[index]!.padEnd(width)}${line.join('')}`.trimEnd()
+    return [labels[index]!, line.join('').trimEnd()] as const
   })
   const window = chart.window ? `; ░ ${chart.window.name}, ▓ likely` : ''
   const words = `lowest to highest of each${window}; ${perCharacter(grid)}`
-  return overMonths(lines, { grid, indent: ' '.repeat(width), words }, style)
+  return `${overMonths(lines, { grid, width, words }, style)}\n`
 }
 
 /** The series of a panel: its curve if it has one, else the measurements. */

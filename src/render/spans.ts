@@ -2,7 +2,7 @@ import type { SpanChart } from '../facts/charts/span-chart.ts'
 import { daysBetween } from '../records/date.ts'
 import { shortDate } from '../records/spoken-date.ts'
 import { safeLine } from './safe.ts'
-import { gridOf, nameColumn, overMonths, perCharacter } from './strip.ts'
+import { gridOf, nameWidth, overMonths, perCharacter } from './strip.ts'
 import type { Style } from './style.ts'
 
 /**
@@ -13,7 +13,8 @@ export function renderSpans({ rows, title }: SpanChart, style: Style): string {
   const days = rows.flatMap(({ earliest, latest }) => [earliest, latest]).sort()
   const [from, to] = [days[0], days.at(-1)]
   if (rows.length < 2 || from === undefined || to === undefined) return ''
-  const { width, cells } = nameColumn(rows.map(({ name }) => safeLine(name)))
+  const names = rows.map(({ name }) => safeLine(name))
+  const width = nameWidth(names)
   const grid = gridOf(from, daysBetween(from, to) + 1, style.columns - width - 2)
   const at = (date: string) => Math.floor(daysBetween(from, date) / grid.perCharacter)
   const lines = rows.map(({ earliest, likely, latest }, index) => {
@@ -21,8 +22,8 @@ export function renderSpans({ rows, title }: SpanChart, style: Style): string {
       cell >= at(earliest) && cell <= at(latest) ? '░' : ' ',
     )
     if (likely !== null) line[at(likely)] = '█'
-    return `${cells[index]}${line.join('')}`.trimEnd()
+    return [names[index]!, line.join('').trimEnd()] as const
   })
   const words = `${title}; █ likely; ${perCharacter(grid)} from ${shortDate(from)}`
-  return overMonths(lines, { grid, indent: ' '.repeat(width), words }, style)
+  return `${overMonths(lines, { grid, width, words }, style)}\n`
 }

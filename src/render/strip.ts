@@ -3,7 +3,7 @@ import type { DayChart } from '../facts/charts/day-chart.ts'
 import { addDays } from '../records/date.ts'
 import { shortDate } from '../records/spoken-date.ts'
 import type { Style } from './style.ts'
-import { wrap } from './text.ts'
+import { sentences, wrap } from './text.ts'
 
 const BLOCKS = '▁▂▃▄▅▆▇█'
 /** Drawn for a day without a value. */
@@ -44,11 +44,16 @@ export function blockOf(value: number, { low, high }: Pick<DayChart, 'low' | 'hi
   return BLOCKS[Math.max(0, Math.min(BLOCKS.length - 1, Math.floor(share * BLOCKS.length)))]!
 }
 
-/** Names in front of lines, cut and filled to one width. */
-export function nameColumn(names: readonly string[]): { width: number; cells: string[] } {
-  const width = Math.min(24, highest(names.map((name) => name.length)) + 2)
-  return { width, cells: names.map((name) => name.slice(0, width - 2).padEnd(width)) }
-}
+/** The width of names in front of lines. */
+export const nameWidth = (names: readonly string[]): number =>
+  Math.min(24, highest(names.map((name) => name.length)) + 2)
+
+/** A name in front of a line, cut and filled to a width. */
+export const nameCell = (name: string, width: number): string =>
+  [...name]
+    .slice(0, width - 2)
+    .join('')
+    .padEnd(width)
 
 /** Words as one line of characters: the worst of the days that share a character, by the order of `ranks`. */
 export function wordStrip<Word extends string>(
@@ -65,7 +70,7 @@ export function wordStrip<Word extends string>(
 }
 
 /** The first day and the first of each month under a strip, where there is room for their names. */
-export function months({ from, days, perCharacter, width }: Grid): string {
+function months({ from, days, perCharacter, width }: Grid): string {
   const starts = Array.from({ length: width * perCharacter }, (_, day) => ({
     day,
     date: addDays(from, day),
@@ -86,14 +91,19 @@ export function months({ from, days, perCharacter, width }: Grid): string {
 export const perCharacter = ({ perCharacter: days }: Grid) =>
   days === 1 ? 'a day a character' : `${days} days a character`
 
-/** Lines above the months of their time, and what they mean. */
+/** Lines with their names before them, above the months of their time and what they mean. */
 export function overMonths(
-  lines: readonly string[],
-  { grid, indent, words }: { grid: Grid; indent: string; words: string },
+  lines: readonly (readonly [name: string, line: string])[],
+  { grid, width, words }: { grid: Grid; width: number; words: string },
   { columns, paint }: Style,
 ): string {
+  const indent = ' '.repeat(width)
   const axis = months(grid)
-  return `${[...lines, ...(axis === '' ? [] : [indent + axis]), paint.faint(wrap(words, columns, indent))].join('\n')}\n`
+  return sentences(
+    lines.map(([name, line]) => nameCell(name, width) + line),
+    axis !== '' && indent + axis,
+    paint.faint(wrap(words, columns, indent)),
+  ).join('\n')
 }
 
 function cells<T>(values: readonly T[], { perCharacter, width }: Grid): T[][] {

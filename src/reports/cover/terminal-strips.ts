@@ -1,12 +1,21 @@
 import { daysBetween, latestOf } from '../../records/date.ts'
 import { diseaseWord } from '../../records/disease.ts'
 import { blockName, type CoverNames, coverWord } from '../../render/disease-words.ts'
-import { gridOf, months, perCharacter, strip, wordStrip } from '../../render/strip.ts'
+import { gridOf, overMonths, perCharacter, strip, wordStrip } from '../../render/strip.ts'
 import type { Style } from '../../render/style.ts'
-import { wrap } from '../../render/text.ts'
 import type { CoverData } from './report.ts'
 
 const ROOM = 16
+
+/** The character of each word, the worst last. */
+const SIGNS = [
+  { word: 'past need', sign: ' ' },
+  { word: 'not yet', sign: ' ' },
+  { word: 'covered', sign: '█' },
+  { word: 'unknown', sign: '?' },
+  { word: 'in part', sign: '▄' },
+  { word: 'open', sign: '▁' },
+] as const
 
 /** The time in which any block needs protection: the pressure, and below it each block's protection, day by day. */
 export function coverStrips({ blocks, chart, disease }: CoverData, names: CoverNames, style: Style): string {
@@ -23,11 +32,6 @@ export function coverStrips({ blocks, chart, disease }: CoverData, names: CoverN
   // The pressure begins with the weather, which may be later than the days of the block.
   const offset = daysBetween(all[0]!.date, chart.from)
   const values = all.map((_, at) => chart.values[at - offset] ?? null).slice(start, end)
-  const line = (name: string, text: string) =>
-    [...name]
-      .slice(0, ROOM - 2)
-      .join('')
-      .padEnd(ROOM) + text
   const words = blocks.map(({ block, days, needed }) => ({
     block,
     words: days.slice(start, end).map((day) => coverWord(day, needed)),
@@ -40,22 +44,10 @@ export function coverStrips({ blocks, chart, disease }: CoverData, names: CoverN
     '. Blank = no protection needed',
     grid.perCharacter > 1 ? `; worst day shown, ${perCharacter(grid)}` : `; ${perCharacter(grid)}`,
   ].join('')
-  return [
-    line(diseaseWord(disease), strip({ ...chart, values }, grid)),
-    ...words.map((one) =>
-      line(
-        blockName(one.block, names),
-        wordStrip(one.words, grid, [
-          { word: 'past need', sign: ' ' },
-          { word: 'not yet', sign: ' ' },
-          { word: 'covered', sign: '█' },
-          { word: 'unknown', sign: '?' },
-          { word: 'in part', sign: '▄' },
-          { word: 'open', sign: '▁' },
-        ]),
-      ),
-    ),
-    line('', months(grid)),
-    style.paint.faint(wrap(legend, style.columns, ' '.repeat(ROOM))),
-  ].join('\n')
+  const lines = words.map((one) => [blockName(one.block, names), wordStrip(one.words, grid, SIGNS)] as const)
+  return overMonths(
+    [[diseaseWord(disease), strip({ ...chart, values }, grid)], ...lines],
+    { grid, width: ROOM, words: legend },
+    style,
+  )
 }

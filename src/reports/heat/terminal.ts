@@ -5,7 +5,7 @@ import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { numbers, words } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
-import { gridOf, months, perCharacter, strip } from '../../render/strip.ts'
+import { gridOf, overMonths, perCharacter, strip } from '../../render/strip.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, groupDigits, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
@@ -61,15 +61,11 @@ function besideWords({ difference, daysAhead, seasons }: HeatBeside, units: Unit
 /** The heat of each day as one line; nothing where no day is known. */
 function strips({ charts, days }: HeatData, style: Style): string[] {
   if (days.every(({ degreeDays }) => degreeDays === null)) return []
-  const grid = gridOf(charts.daily.from, days.length, style.columns - 16)
+  const width = 16
+  const grid = gridOf(charts.daily.from, days.length, style.columns - width)
   const high = figure(heatIn(charts.daily.high, style.units), 0)
-  const scale = `0 to ${high} ${heatUnit(style.units)} a day; ${perCharacter(grid)}; a dot where unknown`
-  return [
-    '',
-    `each day        ${strip(charts.daily, grid)}`,
-    `                ${months(grid)}`,
-    style.paint.faint(wrap(scale, style.columns, ' '.repeat(16))),
-  ]
+  const words = `0 to ${high} ${heatUnit(style.units)} a day; ${perCharacter(grid)}; a dot where unknown`
+  return ['', overMonths([['each day', strip(charts.daily, grid)]], { grid, width, words }, style)]
 }
 
 function besideTable(season: number, { beside, to }: HeatData, units: Units): string {

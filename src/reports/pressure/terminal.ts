@@ -10,7 +10,7 @@ import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { numbers, words } from '../../render/columns.ts'
 import { dangerLines } from '../../render/danger-lines.ts'
 import { figure, signed } from '../../render/figure.ts'
-import { gridOf, months, perCharacter, strip, wordStrip } from '../../render/strip.ts'
+import { gridOf, overMonths, perCharacter, strip, wordStrip } from '../../render/strip.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
@@ -106,7 +106,8 @@ function rotText(week: readonly PressureDay[]): string {
 
 function strips(data: PressureData, style: Style): string {
   const { charts, days } = data
-  const grid = gridOf(days[0]!.date, days.length, style.columns - 14)
+  const width = 14
+  const grid = gridOf(days[0]!.date, days.length, style.columns - width)
   const infections = (of: (day: PressureDay) => boolean | null) => {
     const words = days.map(of).map((value) => (value === null ? null : value ? 'yes' : 'no'))
     return wordStrip(words, grid, [
@@ -121,23 +122,15 @@ function strips(data: PressureData, style: Style): string {
     { word: 'high', sign: '█' },
     { word: 'not yet', sign: ' ' },
   ] as const
-  const line = (name: string, text: string) => name.padEnd(14) + text
   const botrytis = days.map(({ botrytis: { why, risk } }) => (why === 'before flowering' ? 'not yet' : risk))
-  return sentences(
-    line('powdery', strip(charts.powdery, grid)),
-    line(
-      'downy',
-      infections(({ downy }) => downy.primary),
-    ),
-    line('botrytis', wordStrip(botrytis, grid, risks)),
-    isKnown(data, 'black-rot') &&
-      line(
-        'black rot',
-        infections(({ blackRot }) => blackRot.infection),
-      ),
-    line('', months(grid)),
-    style.paint.faint(line('', `worst day shown, ${perCharacter(grid)}; a dot = unknown`)),
-  ).join('\n')
+  const lines: [name: string, line: string][] = [
+    ['powdery', strip(charts.powdery, grid)],
+    ['downy', infections(({ downy }) => downy.primary)],
+    ['botrytis', wordStrip(botrytis, grid, risks)],
+  ]
+  if (isKnown(data, 'black-rot')) lines.push(['black rot', infections(({ blackRot }) => blackRot.infection)])
+  const words = `worst day shown, ${perCharacter(grid)}; a dot = unknown`
+  return overMonths(lines, { grid, width, words }, style)
 }
 
 function table(data: PressureData, { paint }: Style): string {
