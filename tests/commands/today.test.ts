@@ -269,6 +269,8 @@ describe('with a forecast', () => {
   test('a spray that is due is to dry before the rain', () => {
     const powdery = told(days({ '2026-06-27': 12 })).find(({ disease }) => disease === 'powdery')
     expect(powdery?.text).toMatch(/Rain is forecast for Sat 27 Jun \(12 mm\): spray 2 h before it\.$/)
+    const heavy = told(days({ '2026-06-27': 30 })).find(({ disease }) => disease === 'powdery')
+    expect(heavy?.text).toMatch(/spray 2 h before it, and count on it only until 25 mm has fallen\.$/)
     expect(
       told(days({}))
         .map(({ text }) => text)
@@ -281,6 +283,39 @@ describe('with a forecast', () => {
       told(days({ '2026-06-26': mm })).filter(({ text }) => text.includes('washes off'))
     expect(washed(40)[0]).toMatchObject({ what: 'cover', urgency: 'soon' })
     expect(washed(1)).toEqual([])
+  })
+
+  test('a tank that rain will wash off is renewed by a command that runs, or told that it may not be yet', () => {
+    const renewed = (sprayed: string) => {
+      const stages = ['upper', 'lower'].map((block) => `- { date: 2026-06-14, block: ${block}, stage: 65 }\n`)
+      const ledger = makeLedger({
+        'seasons/2026/stages.yaml': stages.join(''),
+        'seasons/2026/sprays/a.yaml': SPRAY.replace('2026-06-14', sprayed).replace(
+          '[upper]',
+          '[upper, lower]',
+        ),
+        'seasons/2026/weather.csv': `date,min_c,max_c,rain_mm\n${Array.from({ length: 30 }, (_, at) => `2026-06-${String(at + 1).padStart(2, '0')},12,22,0\n`).join('')}`,
+        'ahead.csv': days({ '2026-06-26': 40 }),
+      })
+      const on = ['--ledger', ledger, '--as-of', '2026-06-25']
+      const { items } = runJson(['today', ...on, '--forecast', join(ledger, 'ahead.csv')]).json.data
+      const { text, next } = (items as { text: string; next: string }[]).find((one) =>
+        one.text.includes('washes off'),
+      )!
+      const words = [...next.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, plain]) => quoted ?? plain!)
+      return { text, next, status: run([...words.slice(1), ...on]).status }
+    }
+    const late = renewed('2026-06-17')
+    expect(late.next).toMatch(
+      /^rowbook mix --block (upper --block lower|lower --block upper) --product "sulphur=3 kg\/ha"/,
+    )
+    expect(late.status).toBe(0)
+    const early = renewed('2026-06-22')
+    expect(early.text).toMatch(
+      /Nothing in the shed may be used today \(Test sulphur: sprayed 22 Jun, label needs 7 d between sprays\)\.$/,
+    )
+    expect(early.next).toBe('rowbook cover --for powdery --block all')
+    expect(early.status).toBe(0)
   })
 
   test('sulphur is not recommended into great heat', () => {

@@ -7,6 +7,7 @@ import type { Quantity, Range } from '../../records/quantity.ts'
 import { typedIn, type Units, unitsOf } from '../ledger-units.ts'
 import type { ReportInput } from '../report.ts'
 import { isBicarbonate } from '../spraying/actives.ts'
+import { allowancesOf } from '../spraying/allowance.ts'
 import { stockOf } from '../spraying/stock.ts'
 
 interface Mix {
@@ -32,7 +33,10 @@ export function mixCommand(
   const sprayer = last?.sprayer ?? (ledger.sprayers.size === 1 ? [...ledger.sprayers.keys()][0] : undefined)
   const doses = withPartners(products, { ledger, asOf }).flatMap((id) => {
     const product = ledger.products.get(id)
-    const label = product ? labelRange(product, { diseases, water: last?.water?.value }) : null
+    const left = product
+      ? blocks.flatMap((block) => allowancesOf(ledger, { block, product, season, date: asOf }))
+      : []
+    const label = product ? labelRange(product, { diseases, water: last?.water?.value, left }) : null
     const usual = label && (usualDose(past, { product: id, label, blocks }) ?? label.high)
     const dose = label && { value: gentle(product!, label, usual!), unit: label.unit }
     return [` --product "${id}${dose ? `=${typedIn(dose, units, { digits: DIGITS, within: label })}` : ''}"`]
@@ -111,11 +115,15 @@ const GENTLE = 10
 const gentle = (product: Product, { low, unit }: Range, dose: number): number =>
   isBicarbonate(product) && unit === 'g/L' ? Math.min(dose, Math.max(low, GENTLE)) : dose
 
-/** The doses that the label allows against all of the diseases, in the label's own unit; null where there are none. */
+/**
+ * The doses that the label allows against all of the diseases, and its total and the copper limits still leave, in the
+ * label's own unit; null where there are none.
+ */
 function labelRange(
   product: Product,
-  { diseases, water }: { diseases: readonly Disease[]; water: number | undefined },
+  from: { diseases: readonly Disease[]; water: number | undefined; left: readonly { perHa: number }[] },
 ): Range | null {
+  const { diseases, water, left } = from
   const own = product.uses.filter(({ against }) => diseases.includes(against as Disease))
   // A partner's label need not name the disease.
   const uses = own.length > 0 ? own : product.uses.slice(0, 1)
@@ -125,13 +133,21 @@ function labelRange(
   const all = uses.flatMap(({ rate, concentration, max_rate: most }) => [
     ...[rate, concentration].flatMap((one) => (one?.unit === unit ? one : [])),
     ...(most === undefined ? [] : mostIn(unit, most, water)),
+    ...left.flatMap(({ perHa }) => mostIn(unit, { value: perHa, unit: GROUND[unit] ?? '' }, water)),
   ])
   return { low: highest(all.map(({ low }) => low)), high: lowest(all.map(({ high }) => high)), unit }
 }
 
-/** The label's maximum for ground area as a limit in the unit of its doses, for the water sprayed. */
+/** The unit for ground area of doses in a unit. */
+const GROUND: Readonly<Record<string, string>> = {
+  'kg/ha': 'kg/ha',
+  'L/ha': 'L/ha',
+  'g/L': 'kg/ha',
+  'mL/L': 'L/ha',
+}
+
+/** A maximum for ground area as a limit in the unit of its doses, for the water sprayed. */
 function mostIn(unit: string, { value, unit: perHa }: Quantity, water: number | undefined): Range[] {
   if (perHa === unit) return [{ low: 0, high: value, unit }]
-  const fits = (unit === 'g/L' && perHa === 'kg/ha') || (unit === 'mL/L' && perHa === 'L/ha')
-  return fits && water ? [{ low: 0, high: (value * 1000) / water, unit }] : []
+  return GROUND[unit] === perHa && water ? [{ low: 0, high: (value * 1000) / water, unit }] : []
 }

@@ -1,3 +1,5 @@
+import { GROUP_LIMITS, mostPerSeason } from '../../agronomy/spraying/group-limits.ts'
+import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import { addDays, dayOf, daysBetween, type IsoDate, latestOf } from '../../records/date.ts'
 import { type Disease, diseaseWord } from '../../records/disease.ts'
@@ -7,9 +9,11 @@ import { degreesText, inLedgerUnits, unitsOf } from '../ledger-units.ts'
 import type { ReportInput } from '../report.ts'
 import { listed } from '../sentences.ts'
 import { holdsSulphur } from '../spraying/actives.ts'
+import { allowancesOf } from '../spraying/allowance.ts'
 import { type Application, applicationsOf } from '../spraying/applications.ts'
+import { groupsOf, spraysAgainst } from '../spraying/group-sequence.ts'
 import { gapBetween } from '../spraying/keep-apart.ts'
-import { daysBeforeHarvest, shortestInterval, stagesOf } from '../spraying/label.ts'
+import { daysBeforeHarvest, leastPerHa, shortestInterval, stagesOf } from '../spraying/label.ts'
 import { keepOutOf } from '../spraying/re-entry.ts'
 import { earliestPick } from '../spraying/spray-end.ts'
 import { stockOf } from '../spraying/stock.ts'
@@ -55,6 +59,7 @@ export function remediesFor(input: Omit<ReportInput, 'blocks'>, from: RemedyFrom
   /** Why a product may not be used by itself, whatever its partners. */
   const against = (product: Named<Product>) => [
     ...(isFor(product) ? byLabel(product, used, from) : []),
+    ...usedUp(input, product, from),
     ...((stockOf(ledger, product, from.date)?.left ?? 1) <= 0 ? ['none left'] : []),
   ]
   /** A product whose label requires a partner when none of its partners may be used. */
@@ -77,10 +82,38 @@ export function remediesFor(input: Omit<ReportInput, 'blocks'>, from: RemedyFrom
         ...keptOut,
         ...(heat && heat.highest >= VERY_HOT_DAY ? hot : []),
       ]
-      const facts = [...factsOf(ledger, product, from), ...hot]
+      const facts = [...factsOf(ledger, product, from), ...overused(product, used, from.disease), ...hot]
       return { product: product.id, name: product.name, may: not.length === 0, against: not, facts }
     })
-    .sort((a, b) => Number(b.may) - Number(a.may) || lasting(ledger, b) - lasting(ledger, a))
+    .sort(
+      (a, b) =>
+        Number(b.may) - Number(a.may) ||
+        Number(isOverused(a)) - Number(isOverused(b)) ||
+        lasting(ledger, b) - lasting(ledger, a),
+    )
+}
+
+/** Added to a product whose group an advisory body would not have used once more. */
+const USE_ANOTHER = 'used as often as advised, take another group'
+
+const isOverused = ({ facts }: Remedy) => facts.some((fact) => fact.endsWith(USE_ANOTHER))
+
+/**
+ * The groups that one more spray would use more often than an advisory body advises, as `check` then warns. Where the label
+ * has a limit of its own in a row, that one rules instead.
+ */
+function overused(product: Named<Product>, used: readonly Application[], disease: Disease): string[] {
+  const groups = groupsOf({ product })
+  const sprays = [...spraysAgainst(used, disease).map((spray) => spray.groups), groups]
+  const isOver = (limit: (typeof GROUP_LIMITS)[number]) => {
+    const held = sprays.map((each) => each.includes(limit.group))
+    const inRow = held.length - 1 - held.lastIndexOf(false)
+    const most = product.max_in_row === undefined ? (limit.maxInRow ?? Infinity) : Infinity
+    return inRow > most || held.filter(Boolean).length > mostPerSeason(limit, held.length)
+  }
+  return GROUP_LIMITS.filter((limit) => limit.disease === disease && groups.includes(limit.group))
+    .filter(isOver)
+    .map(({ group }) => `group ${group} ${USE_ANOTHER}`)
 }
 
 /**
@@ -101,6 +134,16 @@ function sulphurHeat(product: Product, { date, heatAhead }: RemedyFrom) {
     return highest === undefined || highest < HOT_DAY ? [] : [{ date: day, highest }]
   })
   return days.toSorted((a, b) => b.highest - a.highest)[0] ?? null
+}
+
+/** The limits that leave less of a product than the lowest dose of its label. */
+function usedUp(input: Omit<ReportInput, 'blocks'>, product: Named<Product>, from: RemedyFrom): string[] {
+  const { ledger, season } = input
+  const { disease, block, date } = from
+  const least = leastPerHa(product, disease)
+  return allowancesOf(ledger, { block, product, season, date })
+    .filter(({ perHa }) => perHa <= 0 || exceeds(least, perHa))
+    .map(({ used }) => inLedgerUnits(used, unitsOf(ledger)))
 }
 
 /** Why the label rules out a spray on the day. */

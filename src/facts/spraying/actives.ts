@@ -26,10 +26,19 @@ export const isOilProduct = (product: Pick<Product, 'actives' | 'kind'>) =>
   /\boils?\b/i.test(product.kind) || product.actives.some(({ name }) => /\boils?\b/i.test(name))
 
 /** Total kg of an active substance put on the block; null where dose or content isn't known. */
-export function activeOf(one: Application, active: Active): number | null {
+export const activeOf = ({ total }: Application, active: Active): number | null =>
+  total ? kilogramsIn(total.value, active) : null
+
+/** kg of copper metal in a kg or L of product, 0 where it holds none; null where a content isn't known. */
+export function copperIn({ actives }: Pick<Product, 'actives'>): number | null {
+  const each = actives.filter(isCopper).map((active) => kilogramsIn(1, active))
+  return each.includes(null) ? null : each.reduce((sum: number, one) => sum + one!, 0)
+}
+
+/** kg of an active substance in kg or L of product, of copper the metal; null where the content isn't known. */
+function kilogramsIn(productPerHa: number, active: Active): number | null {
   const content = contentOf(active)
-  if (content === null || !one.total) return null
-  const productPerHa = one.total.value
+  if (content === null) return null
   if (!isCopper(active) || active.as !== 'compound') return activePerHa({ productPerHa, content })
   const compound = compoundOf(active.name)
   return compound === null ? null : copperPerHa({ productPerHa, content, compound })

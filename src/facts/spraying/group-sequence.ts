@@ -15,7 +15,7 @@ export function sequences(input: JudgedLedger) {
 }
 
 /** Each spray against a disease: its applications, and their groups. */
-function spraysAgainst(list: readonly Application[], disease: string) {
+export function spraysAgainst(list: readonly Application[], disease: string) {
   const against = list.filter(
     ({ targets, product }) => targets.includes(disease) && product.kind !== 'adjuvant',
   )
@@ -27,5 +27,5 @@ function spraysAgainst(list: readonly Application[], disease: string) {
   }))
 }
 
-export const groupsOf = ({ product }: Application): string[] =>
+export const groupsOf = ({ product }: Pick<Application, 'product'>): string[] =>
   product.actives.flatMap(({ group }) => (group === undefined ? [] : [normalGroup(group)]))

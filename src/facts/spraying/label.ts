@@ -103,6 +103,20 @@ export function stagesOf(
 }
 
 /**
+ * The lowest dose of the label against a disease, kg or L per ha, a concentration in the least water allowed; 0 where
+ * the label doesn't say.
+ */
+export function leastPerHa(product: Product, disease: string): number {
+  const each = usesFor(product, [disease]).map(({ use: { rate, concentration } }) => {
+    if (rate && !rate.unit.endsWith('leaf wall')) return rate.low
+    return concentration && concentration.unit !== '%'
+      ? (concentration.low * (product.water?.low ?? 0)) / 1000
+      : 0
+  })
+  return each.length === 0 ? 0 : highest(each)
+}
+
+/**
  * The label's pre-harvest interval, days: the longest of the given uses, else the product's; null where it gives none.
  */
 export function daysBeforeHarvest(product: Product, targets: readonly string[] | undefined): number | null {

@@ -3,15 +3,17 @@ import type { Remedy } from '../../facts/danger/remedies.ts'
 import { rainText, unitsOf } from '../../facts/ledger-units.ts'
 import { actionLimits } from '../../facts/protection/acts.ts'
 import { addDays, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
-import { diseaseWord } from '../../records/disease.ts'
+import { type Disease, diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import {
+  blockOptions,
   blocksOf,
   diseaseOf,
   fewNamesOf,
   grouped,
   maySpray,
   namesOf,
+  remediesToday,
   type TodayDraft,
   type TodayFrom,
 } from './item.ts'
@@ -32,46 +34,78 @@ function nextRain({ forecast, asOf }: TodayFrom): { date: IsoDate; rain: number 
 }
 
 /** ` Rain is forecast for Fri 26 Jun (12 mm): …`, after what is in the shed; empty without a forecast of rain. */
-export function beforeRain(from: TodayFrom, remedies: readonly Remedy[]): string {
+export function beforeRain(from: TodayFrom, remedies: readonly Remedy[], disease: Disease): string {
   const next = nextRain(from)
   const first = remedies.find(({ may }) => may)
   if (!next || !first) return ''
   const hours = from.ledger.products.get(first.product)?.rain?.fast
   const dry = hours === undefined ? 'in time to dry' : `${hours} h before it`
   const when = next.date === from.asOf ? 'today' : spokenDate(next.date)
-  return ` Rain is forecast for ${when} (${rainText(next.rain, unitsOf(from.ledger))}): spray ${dry}.`
+  const mm = (rain: number) => rainText(rain, unitsOf(from.ledger))
+  const limit = actionLimits(from.ledger.products.get(first.product)!, disease).washOff
+  const after =
+    limit !== null && next.rain >= limit ? `, and count on it only until ${mm(limit)} has fallen` : ''
+  return ` Rain is forecast for ${when} (${mm(next.rain)}): spray ${dry}${after}.`
 }
 
-/** Protection that forecast rain will wash off, in one line: renew it right after, or before a long wet spell. */
+/**
+ * Protection that forecast rain will wash off: a line for each tank that renews it, and one for all that no product may
+ * renew today.
+ */
 export function rainItems(from: TodayFrom): TodayDraft[] {
   const all = from.covers.flatMap((one) => {
-    const about = washedBy(from, one)
-    if (!about || !maySpray(from, one.block)) return []
-    return [{ block: one.block, key: `${about.disease} ${about.product} ${about.date}`, about }]
+    const washed = washedBy(from, one)
+    if (!washed || !maySpray(from, one.block)) return []
+    const { product, disease, date } = washed
+    const remedies = remediesToday(from, one.block, disease)
+    const same = remedies.find((remedy) => remedy.product === product)
+    const again = same?.may ? same : remedies.find(({ may }) => may)
+    const against = again ? null : (same?.against[0] ?? null)
+    const key = [disease, product, date, again?.product, against].join(' ')
+    return [{ block: one.block, key, about: { ...washed, again: again ?? null, against } }]
   })
   const groups = grouped(all).toSorted((a, b) => (a.about.date < b.about.date ? -1 : 1))
-  const [first] = groups
-  if (!first) return []
-  const { date, disease, product } = first.about
+  const barred = groups.filter(({ about }) => about.again === null)
+  const renewed = groups.filter(({ about }) => about.again !== null)
+  return [...renewed.map((one) => [one]), ...(barred.length > 0 ? [barred] : [])].map((own) =>
+    washedItem(from, own),
+  )
+}
+
+type Washed = NonNullable<ReturnType<typeof washedBy>> & { again: Remedy | null; against: string | null }
+
+/** Deposits that rain will wash off, and the one tank that renews them, or why nothing may be sprayed today. */
+function washedItem(from: TodayFrom, groups: readonly { blocks: string[]; about: Washed }[]): TodayDraft {
+  const { date, disease, product, again } = groups[0]!.about
   const mm = (rain: number) => rainText(rain, unitsOf(from.ledger))
+  const nameOfProduct = (id: string) => from.ledger.products.get(id)!.name
   const washed = groups.map(
     ({ blocks, about }) =>
-      `${about.product} against ${diseaseWord(about.disease)} on ${spokenDate(about.date)} (${namesOf(from, blocks)}: ${mm(about.rain)} since the spray, washed off by rain at ${mm(about.limit)})`,
+      `${nameOfProduct(about.product)} against ${diseaseWord(about.disease)} on ${spokenDate(about.date)} (${namesOf(from, blocks)}: ${mm(about.rain)} since the spray, washed off by rain at ${mm(about.limit)})`,
   )
   const blocks = blocksOf(groups)
-  return [
-    {
-      what: 'cover',
-      blocks,
-      disease: diseaseOf(groups.map(({ about }) => about)),
-      urgency: 'soon',
-      until: date,
-      text: `Forecast rain washes off ${washed.join('; ')}. Spray again before the next infection.`,
-      short: `Rain forecast for ${shortDate(date)} washes off ${product}: ${fewNamesOf(from, blocks)}. Spray again.`,
-      next: mixCommand(from, { blocks: first.blocks, products: [product], diseases: [disease] }),
-      reasons: groups.map(({ about }) => `${mm(about.rain)} by ${shortDate(about.date)}`),
-    },
-  ]
+  const other = again && again.product !== product ? ` with ${again.name}` : ''
+  const reasons = new Set(
+    groups.flatMap(({ about }) => (about.against ? `${nameOfProduct(about.product)}: ${about.against}` : [])),
+  )
+  const action = again
+    ? `Spray again before the next infection${other}.`
+    : `Nothing in the shed may be used today${reasons.size > 0 ? ` (${[...reasons].join('; ')})` : ''}.`
+  const tank = again ? { products: [again.product], diseases: [disease] } : undefined
+  return {
+    what: 'cover',
+    blocks,
+    disease: diseaseOf(groups.map(({ about }) => about)),
+    urgency: 'soon',
+    until: date,
+    text: `Forecast rain washes off ${washed.join('; ')}. ${action}`,
+    short: `Rain forecast for ${shortDate(date)} washes off ${nameOfProduct(product)}: ${fewNamesOf(from, blocks)}. ${again ? `Spray again${other}.` : action}`,
+    tank,
+    next: tank
+      ? mixCommand(from, { blocks, ...tank })
+      : `rowbook cover --for ${disease}${blockOptions(from, groups[0]!.blocks)}`,
+    reasons: groups.map(({ about }) => `${mm(about.rain)} by ${shortDate(about.date)}`),
+  }
 }
 
 /** The day on which rain since the spray and forecast rain reach what washes a contact product off, both in mm. */

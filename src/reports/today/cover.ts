@@ -150,7 +150,7 @@ function openItem(from: TodayFrom, group: readonly Open[]): TodayDraft {
   const what = `${upperFirst(diseaseWord(disease))}, danger ${level}`
   const action = harvest
     ? 'Pick sooner or sort; no spray this close to harvest.'
-    : `${shedText(remedies, disease)}${beforeRain(from, remedies)}`
+    : `${shedText(remedies, disease)}${beforeRain(from, remedies, disease)}`
   return {
     what: 'cover',
     blocks,
