@@ -306,9 +306,8 @@ describe('with a forecast', () => {
       return { text, next, status: run([...words.slice(1), ...on]).status }
     }
     const late = renewed('2026-06-17')
-    expect(late.next).toMatch(
-      /^rowbook mix --block (upper --block lower|lower --block upper) --product "sulphur=3 kg\/ha"/,
-    )
+    expect(late.next).toMatch(/^rowbook mix --block (upper --block lower|lower --block upper) /)
+    expect(late.next).toContain('--product "sulphur=3 kg/ha"')
     expect(late.status).toBe(0)
     const early = renewed('2026-06-22')
     expect(early.text).toMatch(
@@ -339,4 +338,67 @@ test.each(['today', 'scouting'])('%s says beside a dose to mix that the label de
   expect(of('2026-06-27')).toMatch(/rowbook mix/)
   expect(of('2026-06-27')).toContain('The label decides. Wear what it names.')
   expect(of('2026-01-15')).not.toMatch(/rowbook mix|Wear what it names/)
+})
+
+describe('forecast rain that may bring downy', () => {
+  const told = (rain: number, sprayed: string | null, temperatures = '13,21') => {
+    const stages = '- { date: 2026-06-14, block: upper, stage: 65 }\n'
+    const spray = (date: string) =>
+      `date: ${date}\nblocks: [upper]\nwater: 300 L/ha\nproducts: [ { product: copper, rate: 1 kg/ha, for: downy } ]\n`
+    const day = (at: number) => `2026-06-${String(at).padStart(2, '0')}`
+    const dry = Array.from({ length: 25 }, (_, at) => `${day(at + 1)},13,21,0\n`).join('')
+    const ledger = makeLedger({
+      'seasons/2026/stages.yaml': stages,
+      'seasons/2026/weather.csv': `date,min_c,max_c,rain_mm\n${dry}`,
+      ...(sprayed ? { 'seasons/2026/sprays/a.yaml': spray(sprayed) } : {}),
+      'ahead.csv': `date,min_c,max_c,rain_mm\n2026-06-26,${temperatures},${rain}\n2026-06-27,${temperatures},0\n`,
+    })
+    const on = ['today', '--ledger', ledger, '--as-of', '2026-06-25', '--block', 'upper']
+    const { items } = runJson([...on, '--forecast', join(ledger, 'ahead.csv')]).json.data
+    return (items as { text: string; urgency: string; next: string }[]).filter(({ text }) =>
+      text.startsWith('Forecast rain may bring downy'),
+    )
+  }
+
+  test('is told where nothing protects, with the tank for it', () => {
+    const [item] = told(12, null)
+    expect(item).toMatchObject({
+      urgency: 'soon',
+      next: expect.stringContaining('--product "copper=2 kg/ha"'),
+    })
+    expect(item!.text).toContain('Upper unprotected. 12 mm of rain in two days to Fri 26 Jun at 17 °C.')
+  })
+
+  test('is not told where a spray lasts, the rain is little, or it is cold', () => {
+    expect(told(12, '2026-06-22')).toEqual([])
+    expect(told(9, null)).toEqual([])
+    expect(told(12, null, '-2,6')).toEqual([])
+  })
+})
+
+test('today says what `ready` advises where rot runs ahead of sugar', () => {
+  const walk = (date: string, found: string) =>
+    `- { date: ${date}, block: upper, looked_at: { bunches: 100 }, found: { botrytis: { ${found} } } }\n`
+  const files = {
+    'seasons/2026/stages.yaml':
+      '- { date: 2026-06-14, block: upper, stage: 65 }\n- { date: 2026-08-20, block: upper, stage: 83 }\n',
+    'seasons/2026/work.yaml': '- { date: 2026-09-01, block: upper, job: not sprayed }\n',
+    'seasons/2026/samples.yaml':
+      '- { date: 2026-09-05, block: upper, berries: 100, brix: 18.6 }\n- { date: 2026-09-12, block: upper, berries: 100, brix: 19.4 }\n',
+    'seasons/2026/scouting.yaml':
+      walk('2026-09-05', 'bunches: 4, severity: 0.5 %') + walk('2026-09-12', 'bunches: 15, severity: 2.2 %'),
+  }
+  const window = (more: Record<string, string> = {}) =>
+    itemsOn('2026-09-13', { ...files, ...more }).find(({ what }) => what === 'window')!
+  expect(window()).toMatchObject({ urgency: 'now', next: 'rowbook ready --block upper' })
+  expect(window().text).toMatch(
+    /Pick now and sort: botrytis rises from 4 % of bunches on 5 Sep to 15 % on 12 Sep/,
+  )
+  const clean = { 'seasons/2026/scouting.yaml': walk('2026-09-12', 'bunches: 0') }
+  expect(window(clean).text).not.toContain('sort')
+  const sprayed = {
+    'seasons/2026/sprays/a.yaml': SPRAY.replace('2026-06-14', '2026-09-10'),
+    'seasons/2026/work.yaml': '[]\n',
+  }
+  expect(window(sprayed).text).not.toContain('sort')
 })

@@ -1,7 +1,7 @@
-import { DOWNY_PRIMARY_RULES } from '../../agronomy/disease/downy-primary-rules.ts'
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import { type EveryHour, everyHour, hourNumber } from '../../agronomy/weather/weather-hours.ts'
 import { type PressureDay, pressureDays } from '../../facts/disease/days.ts'
+import { downyAhead } from '../../facts/disease/downy-ahead.ts'
 import { startsOf } from '../../facts/disease/starts.ts'
 import type { Asked } from '../../facts/picking/gate.ts'
 import { weatherOf } from '../../facts/weather/hours.ts'
@@ -87,24 +87,9 @@ function downyText(possible: readonly IsoDate[], known: number): string {
   return `downy primary infection possible on ${possible.map(spokenDate).join(', ')}`
 }
 
-function byDays({ asOf, ledger, season }: Asked, { means, rain }: Forecast): string[] {
-  const rule = DOWNY_PRIMARY_RULES['three-tens']
-  const { rain: leastRain = rule.rain, temperature: leastWarmth = rule.temperature } =
-    ledger.vineyard.downy ?? {}
-  const known = new Map(weatherOf(ledger, season).days.map((day) => [day.day, day]))
-  /** Sum of a day and the one before; what the forecast doesn't say of days up to today is taken from the station. */
-  const both = (of: ReadonlyMap<number, number>, key: 'rain' | 'mean', day: number) => {
-    const values = [day - 1, day].map(
-      (one) => of.get(one) ?? (one <= dayOf(asOf) ? known.get(one)?.[key] : null) ?? null,
-    )
-    return values.includes(null) ? null : values.reduce<number>((sum, value) => sum + value!, 0)
-  }
-  const judged = weekFrom(asOf).flatMap((day) => {
-    const [fallen, warmth] = [both(rain, 'rain', day), both(means, 'mean', day)]
-    if (fallen === null || warmth === null) return []
-    return { day, primary: fallen >= leastRain && warmth / 2 >= leastWarmth }
-  })
-  const possible = judged.filter(({ primary }) => primary).map(({ day }) => isoDate(day))
+function byDays(asked: Asked, forecast: Forecast): string[] {
+  const judged = downyAhead(asked, forecast, DAYS)
+  const possible = judged.filter(({ primary }) => primary).map(({ date }) => date)
   const downy = downyText(possible, judged.length)
   return [
     judged.length === 0 ? downy : `${downy}, by rain and mean of two days${told(judged.length)}`,

@@ -9,7 +9,7 @@ export const FIGURES = figures('disease', [
     formula:
       'A find calls for action at or over its threshold, or in the critical period of fruit. It does so for 28 days. From infection to find, powdery takes 7 to 10 days, downy 4 to 18, black rot 8 to 25. The next round is 7 days after treating.',
     limits:
-      'The records decide which product may be used, by: authorisation; pre-harvest interval against the harvest window; stages; applications; interval; mode-of-action group; stock. Nothing is recommended once the sugar target may be reached. The coming weather is not known.',
+      'The records decide which product may be used, by: authorisation; pre-harvest interval against the harvest window; stages; applications; total for the season; copper limits; interval; mode-of-action group; stock. A group used as often as an advisory body advises comes last. Nothing is recommended once the sugar target may be reached. The coming weather is not known.',
     memory:
       'Nita 2012, Virginia Tech (powdery); ADVID, year not known (downy); UCCE Central Sierra bulletin, year not known (a lesion sporulates 28 days); Newcombe 1998 for the change, second-hand, form read in public statistics packages; a week: common practice, no source; black rot from memory',
   },

@@ -1,8 +1,9 @@
 import { mixCommand } from '../../facts/danger/mix-command.ts'
-import type { Remedy } from '../../facts/danger/remedies.ts'
-import { rainText, unitsOf } from '../../facts/ledger-units.ts'
+import { type Remedy, shedText } from '../../facts/danger/remedies.ts'
+import { downyAhead } from '../../facts/disease/downy-ahead.ts'
+import { degreesText, rainText, unitsOf } from '../../facts/ledger-units.ts'
 import { actionLimits } from '../../facts/protection/acts.ts'
-import { addDays, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { addDays, dayOf, daysBetween, type IsoDate, isoDate } from '../../records/date.ts'
 import { type Disease, diseaseWord } from '../../records/disease.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import {
@@ -106,6 +107,49 @@ function washedItem(from: TodayFrom, groups: readonly { blocks: string[]; about:
       : `rowbook cover --for ${disease}${blockOptions(from, groups[0]!.blocks)}`,
     reasons: groups.map(({ about }) => `${mm(about.rain)} by ${shortDate(about.date)}`),
   }
+}
+
+/**
+ * Blocks that forecast rain may infect with downy mildew while nothing protects them, where no infection before it is told
+ * already: what keeps an infection off has to be there before the rain.
+ */
+export function infectionItems(from: TodayFrom): TodayDraft[] {
+  const { asOf, forecast } = from
+  const first = forecast && downyAhead(from, forecast, DAYS).find(({ primary }) => primary)
+  if (!first) return []
+  const open = from.covers.flatMap(({ block, cover, today }) => {
+    if (cover.disease !== 'downy' || !today?.needed || today.danger.level !== 'low') return []
+    const lasts = today.covered === true && (today.daysLeft ?? 0) >= daysBetween(asOf, first.date)
+    const isRipe = from.judge.growth(block).veraisonOn(dayOf(asOf)) === 'after'
+    if (lasts || isRipe || !maySpray(from, block)) return []
+    const remedies = remediesToday(from, block, 'downy')
+    const key = `${today.covered} ${shedText(remedies, 'downy')}`
+    return [{ block, key, about: { remedies, covered: today.covered } }]
+  })
+  return grouped(open).map(({ blocks, about: { remedies, covered } }): TodayDraft => {
+    const mm = rainText(first.rain, unitsOf(from.ledger))
+    const day = first.date === asOf ? 'today' : spokenDate(first.date)
+    const state = covered
+      ? 'protection ends before'
+      : covered === false
+        ? 'unprotected'
+        : 'protection unknown'
+    const rain = `${mm} of rain in two days to ${day} at ${degreesText(first.mean, unitsOf(from.ledger))}`
+    const may = remedies.find((one) => one.may)
+    const tank = may && { products: [may.product], diseases: ['downy' as const] }
+    return {
+      what: 'cover',
+      blocks,
+      disease: 'downy',
+      urgency: 'soon',
+      until: first.date,
+      text: `Forecast rain may bring downy: ${namesOf(from, blocks)} ${state}. ${rain}. ${shedText(remedies, 'downy')}${beforeRain(from, remedies, 'downy')}`,
+      short: `Rain forecast to ${shortDate(first.date)} may bring downy, ${state}: ${fewNamesOf(from, blocks)}. ${may ? 'Spray before it.' : 'Nothing in the shed may be used now.'}`,
+      tank,
+      next: tank ? mixCommand(from, { blocks, ...tank }) : `rowbook cover --for downy --block ${blocks[0]}`,
+      reasons: [rain],
+    }
+  })
 }
 
 /** The day on which rain since the spray and forecast rain reach what washes a contact product off, both in mm. */

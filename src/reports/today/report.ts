@@ -1,7 +1,7 @@
 import { dangerJudge } from '../../facts/danger/danger.ts'
 import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
-import { rainItems } from './ahead.ts'
+import { infectionItems, rainItems } from './ahead.ts'
 import { withClocks } from './clock.ts'
 import { coverItems } from './cover.ts'
 import { dangerItems } from './danger.ts'
@@ -44,7 +44,7 @@ export function today(
     ...hangingIn(input, judge),
   }
   const { items: finds, untreated, rounds } = findItems(from)
-  const covers = coverItems(from, untreated)
+  const covers = [...coverItems(from, untreated), ...infectionItems(from)]
   const drafts = [
     ...finds,
     ...keepOutItems(from),

@@ -1,10 +1,13 @@
 import { inPartText, shareHanging } from '../../facts/hanging.ts'
 import { productNames } from '../../facts/names.ts'
-import { listed } from '../../facts/sentences.ts'
+import type { Asked } from '../../facts/picking/gate.ts'
+import { ADVICE, pickAdvice, saysNow } from '../../facts/picking/rot.ts'
+import { listed, upperFirst } from '../../facts/sentences.ts'
 import { legalFrom as legalOf, spraysOf } from '../../facts/spraying/legal-from.ts'
+import type { BlockWindow } from '../../facts/window/block-window.ts'
 import { lastSprays } from '../../facts/window/last-sprays.ts'
 import { laterText, ripeDay, windowText } from '../../facts/window/sentences.ts'
-import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
+import { addDays, dayOf, daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { nameOf, type TodayDraft, type TodayFrom } from './item.ts'
 
@@ -21,11 +24,13 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
     return [window.legalFrom ?? '', ripeDay(window) ?? ''].sort()[1]!
   }
   const turns = from.hanging.toSorted((a, b) => (turnOf(a) < turnOf(b) ? -1 : turnOf(a) > turnOf(b) ? 1 : 0))
-  return turns.flatMap(({ id }): TodayDraft[] => {
+  return turns.flatMap((block): TodayDraft[] => {
+    const { id } = block
     const window = windows.get(id)
     if (!window?.earliest || !window.likely) return []
     const ahead = daysBetween(asOf, window.earliest)
-    if (ahead > OPENS_SOON) return []
+    const advice = adviceOn(from, { block, window })
+    if (ahead > OPENS_SOON && !advice) return []
     const { likely, latest, target, legalFrom, overLabel } = window
     const isOver = latest !== null && latest < asOf
     const open = legalFrom && latest && legalFrom > latest ? legalFrom : latest
@@ -55,18 +60,31 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
         : ''
     const wait =
       doubt || (legalFrom && legalFrom > asOf ? `; not to be picked before ${spokenDate(legalFrom)}` : '')
+    const rot = (count: number | undefined) =>
+      advice ? ` ${upperFirst(ADVICE[advice.what])}: ${advice.reasons.slice(0, count).join('; ')}.` : ''
     return [
       {
         what: 'window',
         blocks: [id],
-        urgency: ahead <= 0 && !wait && !later ? 'now' : 'soon',
+        urgency: saysNow(advice) || (ahead <= 0 && !wait && !later) ? 'now' : 'soon',
         until: latest,
-        text: `${nameOf(from, id)} ${windowText(window)}${wait}.${inPart ? ` ${inPart}` : ''}`,
-        short: `${nameOf(from, id)}: ${about}${later ? `; ${later}` : ''}${doubt || (wait && `; no picking before ${spokenDate(legalFrom!)}`)}.${rest ? ` ${rest}` : ''}`,
+        text: `${nameOf(from, id)} ${windowText(window)}${wait}.${rot(advice?.reasons.length)}${inPart ? ` ${inPart}` : ''}`,
+        short: `${nameOf(from, id)}: ${about}${later ? `; ${later}` : ''}${doubt || (wait && `; no picking before ${spokenDate(legalFrom!)}`)}.${rot(1)}${rest ? ` ${rest}` : ''}`,
+        reasons: advice?.reasons ?? [],
         next: `rowbook ready --block ${id}`,
       },
     ]
   })
+}
+
+/** The advice of `ready` to pick for the rot on the bunches; null where none, or a block can't be picked today. */
+function adviceOn(from: TodayFrom, { block, window }: { block: Asked['block']; window: BlockWindow }) {
+  const { asOf, ledger, forecast } = from
+  const { unknown } = legalOf(ledger, spraysOf(ledger, { ...from, block: block.id }))
+  const isLawful = !window.overLabel && unknown.length === 0 && (window.legalFrom ?? '') <= asOf
+  const week = Array.from({ length: 7 }, (_, at) => forecast?.rain.get(dayOf(asOf) + at) ?? [])
+  const rain = forecast ? week.flat().reduce((sum, mm) => sum + mm, 0) : null
+  return isLawful ? pickAdvice({ ...from, block }, { gates: [], rain, likely: window.likely }) : null
 }
 
 /** Days ahead in which the last day of a product is reported. Our own choice. */
