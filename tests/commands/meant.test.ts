@@ -39,6 +39,7 @@ test.each([
 test.each([
   [['cover', 'powdery'], 'did you mean `rowbook cover --for powdery`?'],
   [['undo'], 'did you mean `rowbook note --undo`?'],
+  [['--', '-x'], 'there is no command `-x`'],
   [['ready', '--date', '2026-09-14'], 'did you mean `--as-of`?'],
   [['window', '--brix', '20'], 'did you mean `--target brix=20`?'],
   [['note', 'spray', '--prodct', 'a'], 'did you mean `--product`?'],

@@ -171,6 +171,8 @@ describe('O1: the other ways in', () => {
       ['changes', payload],
       ['completion', payload],
       ['start', join(root, 'new', payload.replaceAll('/', '')), '--timezone', payload],
+      ['calendar', '--ledger', root, '--as-of', AS_OF, '--to', `${payload.replaceAll('/', '')}.ics`],
+      ['totals', '--ledger', root, '--as-of', AS_OF, '--html', `${payload.replaceAll('/', '')}.html`],
     ])
       dirt.push(...(await dirtOf(args, root)))
     expect([...new Set(dirt)]).toEqual([])

@@ -38,6 +38,12 @@ describe('yes, no and prices', () => {
   ])('%s is %s', (fermenting, is) => expect(of({ fermenting }).data).toMatchObject({ fermenting: is }))
   test('a word that is neither yes nor no is refused, not taken as no', () =>
     expect(of({ fermenting: 'maybe' }).error?.issues[0]?.message).toBe('`maybe` is neither true nor false'))
+  test.each([
+    [null, 'the value is missing'],
+    [{ a: 1 }, '`{"a":1}` is neither true nor false'],
+  ])('%j in place of yes or no', (fermenting, message) =>
+    expect(of({ fermenting }).error?.issues[0]?.message).toBe(message),
+  )
   test('a price without a value is missing', () => {
     const issues = product().safeParse({ price: null }).error?.issues ?? []
     expect(issues.find(({ path }) => path[0] === 'price')?.message).toBe('the value is missing')

@@ -7,6 +7,7 @@ import { FIRST_YEAR, LAST_YEAR } from '../../records/date.ts'
 import type { SiteWay } from '../../records/typed/site-way.ts'
 import { UserError } from '../../records/user-error.ts'
 import type { PageOf } from '../../render/html/page.ts'
+import { safe } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import type { Env } from './env.ts'
 import { BrokenLedger, notOne, UsageError } from './errors.ts'
@@ -145,7 +146,7 @@ export class Call extends Options {
   ): Promise<void> {
     const { writeOwnFile } = await import('../../ledger/write/own-file.ts')
     writeOwnFile({ cwd: this.env.cwd, file, text, mark, force: this.flag('force') })
-    this.env.err(`Written: ${file}${holds}\n`)
+    this.env.err(`Written: ${safe(file)}${holds}\n`)
   }
 
   /** How to print: in the units typed, else those given or of the ledger here, else metric. */

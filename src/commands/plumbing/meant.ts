@@ -73,9 +73,10 @@ export function unreadLineMessage(
   const ask = command ? `${name} --help` : 'rowbook help'
   switch (code) {
     case 'commander.unknownCommand': {
-      const line = lineFor(words[0]!) ?? (near && `rowbook ${near.split(',')[0]}`)
+      const [, word = ''] = /unknown command '(.*)'/s.exec(message) ?? []
+      const line = lineFor(word) ?? (near && `rowbook ${near.split(',')[0]}`)
       return {
-        message: `there is no command \`${words[0]}\``,
+        message: `there is no command \`${word}\``,
         help: line ? `did you mean \`${line}\`?` : 'all commands: rowbook help',
       }
     }

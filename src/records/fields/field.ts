@@ -43,9 +43,9 @@ export function raiseAt(
   context.addIssue({ code: 'custom', path, message, params: { name, help } })
 }
 
-const isMissing = (value: unknown): value is null | undefined => value === null || value === undefined
+export const isMissing = (value: unknown): value is null | undefined => value === null || value === undefined
 
-const refuseMissing = (refuse: Refuse): never =>
+export const refuseMissing = (refuse: Refuse): never =>
   refuse('missing-value', 'the value is missing', 'write it, or take the key out')
 
 export const shown = (value: unknown): string => {

@@ -5,7 +5,18 @@ import { ID_SHAPE } from '../kind-names.ts'
 import { type Quantity, type Range, readQuantity, readRange } from '../quantity.ts'
 import { readTimeRange, type TimeRange } from '../typed/time-range.ts'
 import { readTypedDate } from '../typed/typed-date.ts'
-import { asNumber, asText, field, quantityText, type Refuse, raise, rangeCheck, shown } from './field.ts'
+import {
+  asNumber,
+  asText,
+  field,
+  isMissing,
+  quantityText,
+  type Refuse,
+  raise,
+  rangeCheck,
+  refuseMissing,
+  shown,
+} from './field.ts'
 
 function asWords(value: unknown, refuse: Refuse): string {
   const read = asText(value, refuse)
@@ -170,7 +181,8 @@ export const truth = (description: string) =>
     (value, refuse) => {
       if (value === true || value === 'yes') return true
       if (value === false || value === 'no') return false
-      return refuse('wrong-type', `\`${String(value)}\` is neither true nor false`, 'write true or false')
+      if (isMissing(value)) return refuseMissing(refuse)
+      return refuse('wrong-type', `\`${shown(value)}\` is neither true nor false`, 'write true or false')
     },
     { type: 'boolean', description },
   )
