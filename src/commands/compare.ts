@@ -25,7 +25,10 @@ export const compare: CommandBody = {
       import('../reports/compare/report.ts'),
       import('../reports/compare/terminal.ts'),
     ])
-    const result = report(input, seasons.sort())
+    const result = report(
+      input,
+      seasons.sort((a, b) => a - b),
+    )
     if (call.texts('block').length > 0)
       result.data.figures = result.data.figures.filter(({ block }) => block !== null)
     return call.print(result, (one, style, names) => renderCompare(one, names.blocks, style), {

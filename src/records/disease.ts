@@ -20,6 +20,7 @@ export const DISEASE_NAMES: Readonly<Record<Disease, string>> = {
   phomopsis: 'phomopsis cane and leaf spot',
 }
 
+/** Other words for the diseases, and the fungi that cause them; common practice, no source. */
 export const OTHER_DISEASE_NAMES: Readonly<Record<string, Disease>> = Object.fromEntries(
   Object.entries({
     powdery: 'oidium, erysiphe, erysiphe necator, uncinula, uncinula necator',

@@ -31,7 +31,7 @@ export async function importSpreadsheet(call: Call, file: string, kind: ImportKi
       )
     return call.print(report, renderImport, { status: refused ? 1 : 0 })
   }
-  const { writeNew } = await import('../prompts/note-shown.ts')
+  const { writeNew } = await import('../prompts/offer.ts')
   const { root } = ledger
   const files = report.data.entries.map(({ season, stem, text }) => ({
     root,

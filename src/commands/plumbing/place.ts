@@ -31,16 +31,16 @@ export function placeOf(
   const files = ledgerFiles(root, env)
   const site = readSite(root, files)
   env.runBy?.(site.timezone)
-  if (typed.season !== undefined) {
-    const { season } = typed
-    const { last } = seasonSpan(site, season)
-    const asOf = typed.asOf ?? [last, env.today(site.timezone)].sort()[0]!
-    return { root, files, season, asOf }
+  const { season } = typed
+  const day = typed.asOf ?? env.today(site.timezone)
+  if (season === undefined) {
+    const current = seasonOf(site, day)
+    const begun = seasonsIn(files).filter((one) => one <= current)
+    return { root, files, asOf: day, season: begun.at(-1) ?? current }
   }
-  const asOf = typed.asOf ?? env.today(site.timezone)
-  const current = seasonOf(site, asOf)
-  const begun = seasonsIn(files).filter((one) => one <= current)
-  return { root, files, asOf, season: begun.at(-1) ?? current }
+  const { last } = seasonSpan(site, season)
+  const isPast = typed.asOf === undefined && last < day
+  return { root, files, asOf: isPast ? last : day, season }
 }
 
 /**

@@ -73,9 +73,9 @@ function changeQuestions(about: About, answers: Answers): Question[] {
   }
   const asked = new Set(FIELD_ORDER[kind].flatMap((option) => STANDS_FOR[option] ?? [option]))
   const others = fieldsOf(kind).filter(({ option }) => !asked.has(option))
-  const [standing, open] = [true, false].map((is) =>
-    others.filter((field) => (valueAt(base, field) !== undefined) === is),
-  ) as [NoteField[], NoteField[]]
+  const isInEntry = (field: NoteField) => valueAt(base, field) !== undefined
+  const standing = others.filter(isInEntry)
+  const open = others.filter((field) => !isInEntry(field))
   return [
     ...questionsOf(asking).map(keepable),
     ...standing.map((field) => keepable(otherField(field, about))),

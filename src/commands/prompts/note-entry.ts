@@ -14,18 +14,8 @@ import { readWeatherDays } from '../../reports/note/read-weather.ts'
 import { type Noted, note, writtenAs } from '../../reports/note/report.ts'
 import { Call } from '../plumbing/call.ts'
 import { UsageError } from '../plumbing/errors.ts'
-import {
-  lines,
-  offered,
-  openToWrite,
-  print,
-  refusal,
-  reportOf,
-  resumed,
-  shown,
-  writeNew,
-  writtenLines,
-} from './note-shown.ts'
+import { reportOf, resumed, shown } from './note-shown.ts'
+import { lines, offered, openToWrite, print, refusal, writeNew, writtenLines } from './offer.ts'
 import { askYes, type Screen, screenOf } from './question.ts'
 import { inPairs } from './scouting-answers.ts'
 import { BLOCK_BY_BLOCK, complete, missingLines, typedOptions } from './typed-fields.ts'

@@ -3,7 +3,7 @@ import { planUndo, takeBack } from '../../ledger/write/undo.ts'
 import { safe } from '../../render/safe.ts'
 import type { Call } from '../plumbing/call.ts'
 import { uninterrupted } from '../plumbing/uninterrupted.ts'
-import { lines, print } from './note-shown.ts'
+import { lines, print } from './offer.ts'
 import { askOnce } from './question.ts'
 
 /** Takes back what rowbook wrote last. Asks first on a terminal, and keeps a copy. @returns the exit status */

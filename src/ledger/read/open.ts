@@ -113,9 +113,10 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
   if (cached) return share(cached.map((record, index) => placed(record as T, nodes.source(index))))
   const found = findings.length
   const node = readNode(ledger, at)
+  const entries = node ? nodes.hold(node) : []
   const records: Placed<T>[] = []
   const faults: Finding[] = []
-  for (const index of node ? nodes.hold(node).keys() : []) {
+  for (const index of entries.keys()) {
     const entry = readEntry(form.schema(), nodes.source(index), way)
     addAll(faults, entry.findings)
     if (entry.record) records.push(entry.record)

@@ -11,10 +11,7 @@ export const MIDDLE_IN_INCHES = { hourly: 0.1, daily: 0.3 } as const
 const FEWEST_WET = 20
 /** Rain in one row that figures in inches hardly exceed. */
 const MOST_IN_INCHES = 4
-/**
- * No whole file stays below this humidity, %; wetness that never exceeds it is a flag or a share of hours, not minutes.
- * Own choice.
- */
+/** No whole file stays below this humidity, %. Own choice. */
 const MOST_AS_SHARE = 1.5
 /** Median humidity, %, below which it looks swapped with temperature. Own choice. */
 const MOST_SWAPPED = 30

@@ -32,7 +32,8 @@ export function amendedText(text: string, path: readonly number[], wanted: Plain
 
 function mapIn(text: string, [at]: readonly number[] = []): MapNode | null {
   const { node: whole } = readYaml({ file: 'entry', text })
-  const node = at !== undefined && whole?.kind === 'list' ? whole.items[at] : at === undefined ? whole : null
+  const item = at !== undefined && whole?.kind === 'list' ? whole.items[at] : null
+  const node = at === undefined ? whole : item
   return node?.kind === 'map' ? node : null
 }
 

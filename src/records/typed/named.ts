@@ -90,9 +90,13 @@ export function findAllNamed<T extends NamedId>(
   for (const part of said.split(/[,;+&/]|\band\b/i)) {
     const word = part.trim()
     if (word === '') continue
-    const one = isAll(word) ? null : find(word)
-    if (one && !one.found) return { found: [...found], unclear: { word, several: one.several } }
-    for (const each of one?.found ? [one.found] : records) found.add(each)
+    if (isAll(word)) {
+      for (const one of records) found.add(one)
+      continue
+    }
+    const { found: named, several } = find(word)
+    if (!named) return { found: [...found], unclear: { word, several } }
+    found.add(named)
   }
   return { found: [...found] }
 }

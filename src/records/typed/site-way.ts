@@ -18,13 +18,11 @@ export const siteWay = ({
   timezone,
   units = 'metric',
   diseases = USUAL_DISEASES,
-}: { timezone?: string | undefined } & {
-  [K in 'units' | 'diseases']?: SiteWay[K] | undefined
-}): SiteWay => ({
-  order: timezone === undefined ? null : dayOrderOf(timezone),
-  units,
-  diseases,
-})
+}: {
+  timezone?: string | undefined
+  units?: Units | undefined
+  diseases?: readonly Disease[] | undefined
+}): SiteWay => ({ order: timezone === undefined ? null : dayOrderOf(timezone), units, diseases })
 
 /** Units whose size depends on the country, and dates that don't start with the year. */
 const UNIT =

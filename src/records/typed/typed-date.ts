@@ -115,7 +115,7 @@ const two = (number: number) => String(number).padStart(2, '0')
 
 /** The day in its year, or where it has none, in the last year in which it isn't after `today`. */
 function inYear({ day, month, year }: CalendarDay, today: IsoDate | null): DateResult {
-  const at = (inYear: number) => `${inYear}-${two(month)}-${two(day)}`
+  const at = (one: number) => `${one}-${two(month)}-${two(day)}`
   if (year === undefined && today === null)
     return fault('the date has no year', `write it as year-month-day, like ${at(2026)}`)
   const date = at(year === undefined ? yearOf(today!) : Number(year))
