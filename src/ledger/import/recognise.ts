@@ -186,9 +186,10 @@ function asHow(work: Recognising): {
     if (!column) continue
     names[as] = column.name
     const key = readingOf(column)
-    if (key === null || column.unit === null) continue
-    const scaled = scaleOf(key, column.unit, isDaily ? 1440 : step)
-    units[key] = scaled?.unit ?? column.unit
+    const unit = key && (column.unit ?? how?.units?.[key])
+    if (!key || !unit) continue
+    const scaled = scaleOf(key, unit, isDaily ? 1440 : step)
+    units[key] = scaled?.unit ?? unit
     if (scaled) scale[key] = scaled.scale
   }
   // What was typed is kept, so that a mistake in it is reported.
