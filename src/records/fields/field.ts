@@ -43,9 +43,9 @@ export function raiseAt(
   context.addIssue({ code: 'custom', path, message, params: { name, help } })
 }
 
-export const isMissing = (value: unknown): value is null | undefined => value === null || value === undefined
+const isMissing = (value: unknown): value is null | undefined => value === null || value === undefined
 
-export const refuseMissing = (refuse: Refuse): never =>
+const refuseMissing = (refuse: Refuse): never =>
   refuse('missing-value', 'the value is missing', 'write it, or take the key out')
 
 export const shown = (value: unknown): string => {
@@ -134,6 +134,18 @@ export function quantityText(value: unknown, accepts: readonly string[], refuse:
 
 export const raise = ({ name, message, help }: NamedFault, refuse: Refuse): never =>
   refuse(name, message, help)
+
+/** Yes or no. */
+export const truth = (description: string) =>
+  field(
+    (value, refuse) => {
+      if (value === true || value === 'yes') return true
+      if (value === false || value === 'no') return false
+      if (isMissing(value)) return refuseMissing(refuse)
+      return refuse('wrong-type', `\`${shown(value)}\` is neither true nor false`, 'write true or false')
+    },
+    { type: 'boolean', description },
+  )
 
 /** One value or a list of values, always returned as a list; the schema writer expands `oneOrMore`. */
 export const oneOrMore = <T extends z.ZodType>(inner: T, description: string) =>

@@ -5,18 +5,7 @@ import { ID_SHAPE } from '../kind-names.ts'
 import { type Quantity, type Range, readQuantity, readRange } from '../quantity.ts'
 import { readTimeRange, type TimeRange } from '../typed/time-range.ts'
 import { readTypedDate } from '../typed/typed-date.ts'
-import {
-  asNumber,
-  asText,
-  field,
-  isMissing,
-  quantityText,
-  type Refuse,
-  raise,
-  rangeCheck,
-  refuseMissing,
-  shown,
-} from './field.ts'
+import { asNumber, asText, field, quantityText, type Refuse, raise, rangeCheck, shown } from './field.ts'
 
 function asWords(value: unknown, refuse: Refuse): string {
   const read = asText(value, refuse)
@@ -174,18 +163,6 @@ export const range = (
     examples: [example],
     keeps: units,
   })
-
-/** Yes or no. */
-export const truth = (description: string) =>
-  field(
-    (value, refuse) => {
-      if (value === true || value === 'yes') return true
-      if (value === false || value === 'no') return false
-      if (isMissing(value)) return refuseMissing(refuse)
-      return refuse('wrong-type', `\`${shown(value)}\` is neither true nor false`, 'write true or false')
-    },
-    { type: 'boolean', description },
-  )
 
 /** An ISO date of the calendar. */
 export const date = (description: string) =>

@@ -1,6 +1,6 @@
 import * as z from 'zod'
-import { atFirstUse, oneOrMore, raiseAt } from '../fields/field.ts'
-import { choice, count, date, id, measure, note, number, text, truth } from '../fields/fields.ts'
+import { atFirstUse, oneOrMore, raiseAt, truth } from '../fields/field.ts'
+import { choice, count, date, id, measure, note, number, text } from '../fields/fields.ts'
 
 const SUGARS = ['brix', 'oechsle', 'baume', 'density'] as const
 const MEASURED = [...SUGARS, 'ph', 'ta', 'titration', 'berry_weight', 'seeds', 'skins', 'taste'] as const
