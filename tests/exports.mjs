@@ -65,6 +65,11 @@ function visit(node, file) {
     const name = (node.propertyName ?? node.name).getText()
     use(checker.getTypeAtLocation(node.parent).getProperty(name), file)
   }
+  // `() => import('./page.ts')` loads a page, of which the printer takes `page`.
+  if (ts.isArrowFunction(node) && ts.isImportCall(node.body)) {
+    const module = checker.getSymbolAtLocation(node.body.arguments[0])
+    use(module?.exports?.get('page'), file)
+  }
   ts.forEachChild(node, (child) => visit(child, file))
 }
 for (const source of sources) visit(source, source)

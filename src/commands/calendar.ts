@@ -1,4 +1,8 @@
 import { dayOf } from '../records/date.ts'
+import { CALENDAR_MARK, renderCalendar } from '../render/ical.ts'
+import { safe } from '../render/safe.ts'
+import { counted } from '../render/text.ts'
+import { calendar as report } from '../reports/calendar/report.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 
 export const calendar: CommandBody = {
@@ -13,13 +17,8 @@ export const calendar: CommandBody = {
   ],
   async run(call) {
     const kinds = ['sprays', 'samples', 'stages', 'picks', 'scouting'] as const
-    const input = await call.open({ kinds, history: kinds })
-    const [{ calendar: report }, { CALENDAR_MARK, renderCalendar }] = await Promise.all([
-      import('../reports/calendar/report.ts'),
-      import('../render/ical.ts'),
-    ])
+    const input = call.open({ kinds, history: kinds })
     const result = report(input, { past: call.flag('past') })
-    const { safe } = await import('../render/safe.ts')
     for (const what of result.data.missing)
       call.env.err(`Not in the calendar: ${safe(what.replace(/\.$/, ''))}.\n`)
     // With a typed day the file is the same whenever it is made.
@@ -27,9 +26,8 @@ export const calendar: CommandBody = {
     const text = () => renderCalendar(result, { site: input.ledger.vineyard.name, now })
     const file = call.text('to')
     if (call.json || file === undefined) return call.print(result, text)
-    const { counted } = await import('../render/text.ts')
     const holds = `, ${counted(result.data.events.length, 'event')}`
-    await call.writeFile(file, { text: text(), mark: CALENDAR_MARK, holds })
+    call.writeFile(file, { text: text(), mark: CALENDAR_MARK, holds })
     return 0
   },
 }

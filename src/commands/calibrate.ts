@@ -1,5 +1,8 @@
 import type { Style } from '../render/style.ts'
-import type { Measured } from '../reports/calibrate/report.ts'
+import { display } from '../render/units.ts'
+import { type Measured, calibrate as report } from '../reports/calibrate/report.ts'
+import { measuredValues, sprayerRecord } from '../reports/calibrate/sprayer-record.ts'
+import { renderCalibrate } from '../reports/calibrate/terminal.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
@@ -42,13 +45,10 @@ export const calibrate: CommandBody = {
     ],
   ],
   async run(call) {
-    const measured = await measuredOf(call)
-    const asOf = (await call.date('as-of')) ?? call.env.today()
-    const { calibrate: report } = await import('../reports/calibrate/report.ts')
+    const measured = measuredOf(call)
+    const asOf = call.date('as-of') ?? call.env.today()
     const result = orUsage(() => report(measured, asOf))
-    const { renderCalibrate } = await import('../reports/calibrate/terminal.ts')
-    const { measuredValues, sprayerRecord } = await import('../reports/calibrate/sprayer-record.ts')
-    const style = await call.style()
+    const style = call.style()
     const tank = measured.tank ?? null
     const from = { tank, date: asOf, pressure: measured.pressure, units: style.units }
     const textOf = (id: string) => sprayerRecord(result.data, { ...from, id })
@@ -59,7 +59,7 @@ export const calibrate: CommandBody = {
       return call.print(result, () => renderCalibrate(result, style, record))
     }
     const { saveCalibration } = await import('./plumbing/save-calibration.ts')
-    const { file, isNew, changes, stale } = await saveCalibration(call, {
+    const { file, isNew, changes, stale } = saveCalibration(call, {
       values: (hasWater) => measuredValues(result.data, { ...from, hasWater }),
       tank,
       newText: textOf,
@@ -69,24 +69,24 @@ export const calibrate: CommandBody = {
     const status = await call.print(kept, () => renderCalibrate(kept, style, record))
     if (stale !== null)
       call.env.err(
-        `${file} still has water of ${await shown(stale, style.units)}, measured with another flow. Spray a plot again: rowbook calibrate --caught 3L --plot 72m2 --save\n`,
+        `${file} still has water of ${shown(stale, style.units)}, measured with another flow. Spray a plot again: rowbook calibrate --caught 3L --plot 72m2 --save\n`,
       )
     return status
   },
 }
 
-async function shown(perHa: number, units: Style['units']): Promise<string> {
-  return (await import('../render/units.ts')).display({ value: perHa, unit: 'L/ha' }, units)
+function shown(perHa: number, units: Style['units']): string {
+  return display({ value: perHa, unit: 'L/ha' }, units)
 }
 
 const idOf = (file: string) => file.replace(/^.*\/|\.yaml$/g, '')
 
-async function measuredOf(call: Call): Promise<Measured> {
+function measuredOf(call: Call): Measured {
   const nozzles: number[] = []
-  for (const text of call.texts('nozzle')) nozzles.push((await call.read('nozzle', text, ['L/min'])).low)
-  const distance = await call.value('distance', 'm')
+  for (const text of call.texts('nozzle')) nozzles.push(call.read('nozzle', text, ['L/min']).low)
+  const distance = call.value('distance', 'm')
   const seconds = call.number('seconds', 0.001, 1e6)
-  const caught = await call.value('caught', 'L')
+  const caught = call.value('caught', 'L')
   if (distance !== undefined && seconds === undefined)
     throw new UsageError('--distance needs the seconds that it took', 'write --seconds 60, or give --speed')
   if (seconds !== undefined && distance === undefined && caught === undefined)
@@ -94,8 +94,8 @@ async function measuredOf(call: Call): Promise<Measured> {
       '--seconds of what?',
       'give --distance with it for the speed, or --caught for what came out in that time',
     )
-  const flow = await call.value('flow', 'L/min')
-  const speed = await call.value('speed', 'km/h')
+  const flow = call.value('flow', 'L/min')
+  const speed = call.value('speed', 'km/h')
   if (speed !== undefined && distance !== undefined)
     throw new UsageError('the speed is given twice', 'give --speed, or --distance with --seconds')
   if (flow !== undefined && nozzles.length > 0)
@@ -112,14 +112,14 @@ async function measuredOf(call: Call): Promise<Measured> {
     nozzles,
     speed,
     run: distance !== undefined && seconds !== undefined ? { distance, seconds } : undefined,
-    width: await call.value('width', 'm'),
+    width: call.value('width', 'm'),
     caught,
     seconds,
-    tank: await call.value('tank', 'L'),
-    plot: plotText === undefined || plot128 ? undefined : (await call.read('plot', plotText, ['m2'])).low,
+    tank: call.value('tank', 'L'),
+    plot: plotText === undefined || plot128 ? undefined : call.read('plot', plotText, ['m2']).low,
     plot128,
-    wanted: await call.value('wanted', 'L/ha'),
-    pressure: await call.value('pressure', 'bar'),
+    wanted: call.value('wanted', 'L/ha'),
+    pressure: call.value('pressure', 'bar'),
     nozzleTolerance: (call.number('nozzle-tolerance', 0, 100) ?? 10) / 100,
     rateTolerance: (call.number('rate-tolerance', 0, 100) ?? 5) / 100,
   }

@@ -1,9 +1,17 @@
 import type { Report } from '../facts/report.ts'
+import { differs, filesOfTrees } from '../ledger/git/files.ts'
 import type { GitObjects } from '../ledger/git/objects.ts'
-import type { Revision } from '../ledger/git/repository.ts'
+import { inRepository, lastCommitBefore, type Revision, readRevisions } from '../ledger/git/repository.ts'
+import { NoHistory } from '../ledger/git/run.ts'
+import { commitTimes } from '../ledger/git/times.ts'
+import { treesOf } from '../ledger/git/trees.ts'
 import type { LedgerFiles, Shared } from '../ledger/read/files.ts'
+import { openLedger } from '../ledger/read/open.ts'
+import { readSite } from '../ledger/read/site.ts'
 import type { IsoDate } from '../records/date.ts'
-import type { ChangesData, LedgerState } from '../reports/changes/report.ts'
+import { instantOf, wallClock } from '../records/zone.ts'
+import { type ChangesData, type LedgerState, changes as report } from '../reports/changes/report.ts'
+import { changesMessage, renderChanges } from '../reports/changes/terminal.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
@@ -24,15 +32,12 @@ export const changes: CommandBody = {
   ],
   async run(call) {
     if (call.json && call.flag('message')) throw new UsageError('--json and --message go apart', 'give one')
-    const { root, files } = await call.place()
-    const { inRepository } = await import('../ledger/git/repository.ts')
+    const { root, files } = call.place()
     const place = { root, variables: call.env.variables }
     const result = await inRepository(place, async (objects) => {
-      const { readSite } = await import('../ledger/read/site.ts')
       const zone = readSite(root, files).timezone ?? 'UTC'
       return compared(call, objects, { ends: await endsOf(call, objects, zone), zone })
     })
-    const { renderChanges, changesMessage } = await import('../reports/changes/terminal.ts')
     const broken = result.data.unread.some(({ in: side }) => side === 'to')
     return call.print(result, call.flag('message') ? changesMessage : renderChanges, {
       status: broken ? 1 : 0,
@@ -51,14 +56,12 @@ interface Ends {
 
 /** The two ends as typed. */
 async function endsOf(call: Call, objects: GitObjects, zone: string): Promise<Ends> {
-  const { lastCommitBefore, readRevisions } = await import('../ledger/git/repository.ts')
-  const since = await call.date('since')
+  const since = call.date('since')
   const typed = call.args.length === 1 ? call.args[0]!.split('..') : [...call.args]
   if (typed.length > 2) throw new UsageError('changes takes two revisions at most', 'write `changes FROM TO`')
   if (since !== undefined && typed.length > 1)
     throw new UsageError('--since and FROM both say where to begin', 'give one of them')
   if (since !== undefined) {
-    const { instantOf } = await import('../records/zone.ts')
     const commit = await lastCommitBefore(objects, Math.floor(instantOf(since, 0, zone) / 1000) - 1)
     const names = ['HEAD', typed[0] || 'HEAD', ...(commit ? [commit] : [])]
     const [head = null, end = null, start = null] = await readRevisions(objects, names)
@@ -77,25 +80,15 @@ async function compared(
   objects: GitObjects,
   { ends, zone }: { ends: Ends; zone: string },
 ): Promise<Report<ChangesData>> {
-  const { root, files, asOf, season } = await call.place()
+  const { root, files, asOf, season } = call.place()
   const { from, to, head } = ends
   const last = to === 'tree' ? head : to
-  const [{ treesOf }, { commitTimes }, { differs, filesOfTrees }] = await Promise.all([
-    import('../ledger/git/trees.ts'),
-    import('../ledger/git/times.ts'),
-    import('../ledger/git/files.ts'),
-  ])
   const asked = treesOf(objects.place, [from, last])
-  const [trees, times, [old, committed], { openLedger }, { changes: report }, { wallClock }, { NoHistory }] =
-    await Promise.all([
-      asked,
-      last && commitTimes(objects.place, { from, to: last, trees: asked }),
-      asked.then((both) => filesOfTrees(objects, to === 'tree' ? [both[0]!] : both)),
-      import('../ledger/read/open.ts'),
-      import('../reports/changes/report.ts'),
-      import('../records/zone.ts'),
-      import('../ledger/git/run.ts'),
-    ])
+  const [trees, times, [old, committed]] = await Promise.all([
+    asked,
+    last && commitTimes(objects.place, { from, to: last, trees: asked }),
+    asked.then((both) => filesOfTrees(objects, to === 'tree' ? [both[0]!] : both)),
+  ])
   const lastly = trees[1]!
   const shared: Shared = { records: new Map(), nodes: new Map(), weather: new Map() }
   const { cache } = files

@@ -1,4 +1,6 @@
 import { seasonNamed } from '../ledger/read/seasons.ts'
+import { compare as report } from '../reports/compare/report.ts'
+import { renderCompare } from '../reports/compare/terminal.ts'
 import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
@@ -17,22 +19,16 @@ export const compare: CommandBody = {
     })
     if (new Set(seasons).size < 2 || new Set(seasons).size < seasons.length)
       throw new UsageError('compare takes two or more different seasons', 'write `rowbook compare 2025 2026`')
-    const input = await call.open({ seasons: 'all' })
+    const input = call.open({ seasons: 'all' })
     const missing = seasons.find((season) => !input.ledger.seasons.includes(season))
     if (missing !== undefined)
       throw new UsageError(`there is no season ${missing}`, `it has: ${input.ledger.seasons.join(', ')}`)
-    const [{ compare: report }, { renderCompare }] = await Promise.all([
-      import('../reports/compare/report.ts'),
-      import('../reports/compare/terminal.ts'),
-    ])
     const result = report(
       input,
       seasons.sort((a, b) => a - b),
     )
     if (call.texts('block').length > 0)
       result.data.figures = result.data.figures.filter(({ block }) => block !== null)
-    return call.print(result, (one, style, names) => renderCompare(one, names.blocks, style), {
-      page: async () => (await import('../reports/compare/page.ts')).comparePage,
-    })
+    return call.print(result, renderCompare, { page: () => import('../reports/compare/page.ts') })
   },
 }

@@ -1,6 +1,9 @@
+import { findLedger } from '../ledger/read/find.ts'
+import { namesIn } from '../ledger/read/names.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
+import { SCRIPTS } from './reference/completion-script.ts'
 
 const SHELLS = ['bash', 'zsh', 'fish'] as const
 const IDS = ['blocks', 'products', 'sprayers', 'varieties', 'seasons'] as const
@@ -22,19 +25,14 @@ export const completion: CommandBody = {
         call.args[0] === undefined ? 'which shell?' : `\`${call.args[0]}\` is no shell known here`,
         `write one of ${SHELLS.join(', ')}`,
       )
-    const { SCRIPTS } = await import('./reference/completion-script.ts')
     call.env.out(SCRIPTS[shell](await commands()))
     return 0
   },
 }
 
 /** Lists file names only, and stays silent on failure, since the user is typing a line. */
-async function listWords(call: Call, kind: (typeof IDS)[number]): Promise<number> {
+function listWords(call: Call, kind: (typeof IDS)[number]): number {
   try {
-    const [{ findLedger }, { namesIn }] = await Promise.all([
-      import('../ledger/read/find.ts'),
-      import('../ledger/read/names.ts'),
-    ])
     const names = namesIn(findLedger(call.env.cwd, call.text('ledger')), kind)
     call.env.out(names.map((name) => `${name}\n`).join(''))
   } catch {

@@ -1,4 +1,7 @@
+import { windowOf } from '../facts/window/block-window.ts'
 import type { Disease } from '../records/disease.ts'
+import { cover as report } from '../reports/cover/report.ts'
+import { renderCover } from '../reports/cover/terminal.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 
 export const cover: CommandBody = {
@@ -16,16 +19,13 @@ export const cover: CommandBody = {
   ],
   async run(call) {
     const kinds = ['sprays', 'stages', 'picks', 'samples', 'scouting'] as const
-    const input = await call.open({ kinds, history: kinds })
-    const { cover: report } = await import('../reports/cover/report.ts')
-    const { windowOf } = await import('../facts/window/block-window.ts')
-    const { renderCover } = await import('../reports/cover/terminal.ts')
+    const input = call.open({ kinds, history: kinds })
     const { blocks } = input.ledger
     const disease = call.text('for') as Disease | undefined
     return call.print(
       report(input, { disease, windowOf: (id) => windowOf(blocks.get(id)!, input) }),
-      (result, style, names) => renderCover(result, names, style),
-      { page: async () => (await import('../reports/cover/page.ts')).coverPage },
+      renderCover,
+      { page: () => import('../reports/cover/page.ts') },
     )
   },
 }

@@ -1,3 +1,5 @@
+import { crop as report } from '../reports/crop/report.ts'
+import { renderCrop } from '../reports/crop/terminal.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
@@ -14,21 +16,17 @@ export const crop: CommandBody = {
     ['rowbook crop --thin-to "6000 kg/ha"', 'how many bunches to drop'],
   ],
   async run(call) {
-    const error = await call.value('error', '%')
+    const error = call.value('error', '%')
     if (error !== undefined && !(error > 0 && error <= 100))
       throw new UsageError('--error takes a share above 0 up to 100 %')
-    const thinTo = await call.above('thin-to', 'kg/ha')
+    const thinTo = call.above('thin-to', 'kg/ha')
     const kinds = ['crop', 'picks', 'work'] as const
-    const input = await call.open({ kinds, history: kinds })
-    const { crop: report } = await import('../reports/crop/report.ts')
-    const { renderCrop } = await import('../reports/crop/terminal.ts')
+    const input = call.open({ kinds, history: kinds })
     const result = report(input, {
       error: error && error / 100,
       thinTo,
       learned: call.flag('learned'),
     })
-    return call.print(result, (result, style, names) => renderCrop(result, names.blocks, style), {
-      page: async () => (await import('../reports/crop/page.ts')).cropPage,
-    })
+    return call.print(result, renderCrop, { page: () => import('../reports/crop/page.ts') })
   },
 }

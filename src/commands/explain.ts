@@ -1,3 +1,7 @@
+import { makeReport } from '../facts/report.ts'
+import { cautionsFor, everything } from '../reports/explain/everything.ts'
+import { explain as look } from '../reports/explain/report.ts'
+import { renderExplained, renderNames } from '../reports/explain/terminal.ts'
 import type { Call } from './plumbing/call.ts'
 import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
@@ -14,11 +18,6 @@ export const explain: CommandBody = {
   ],
   html: true,
   async run(call: Call) {
-    const [{ explain: look }, { cautionsFor, everything }, render] = await Promise.all([
-      import('../reports/explain/report.ts'),
-      import('../reports/explain/everything.ts'),
-      import('../reports/explain/terminal.ts'),
-    ])
     const name = call.args[0]
     const result = name === undefined ? { found: everything() } : look(name)
     if (!result.found)
@@ -26,16 +25,13 @@ export const explain: CommandBody = {
         `there is no figure or finding \`${name}\``,
         result.near ?? 'all names: rowbook explain',
       )
-    const { makeReport } = await import('../facts/report.ts')
     const { found } = result
-    const from = { asOf: await call.reportDay(), season: null }
+    const from = { asOf: call.reportDay(), season: null }
     return call.print(
       makeReport('explain', from, { data: { explained: found }, cautions: cautionsFor(found) }),
       ({ cautions }, style) =>
-        name === undefined
-          ? render.renderNames(found, style)
-          : render.renderExplained(found, cautions, style),
-      { page: async () => (await import('../reports/explain/page.ts')).explainPage },
+        name === undefined ? renderNames(found, style) : renderExplained(found, cautions, style),
+      { page: () => import('../reports/explain/page.ts') },
     )
   },
 }

@@ -1,7 +1,21 @@
+import { filesOnDisk } from '../ledger/read/files.ts'
+import { findLedger } from '../ledger/read/find.ts'
 import { FIRST_YEAR, LAST_YEAR } from '../records/date.ts'
 import { SEASON_KINDS, STANDING_KINDS } from '../records/kind-names.ts'
-import type { Format } from '../reports/export/csv.ts'
-import type { Filter, LedgerFolder, Sink } from './export/ledgers.ts'
+import { safeLine } from '../render/safe.ts'
+import { type Format, headLine, rowLine } from '../reports/export/csv.ts'
+import { tablesIn } from '../reports/export/flatten.ts'
+import { TABLES } from '../reports/export/tables.ts'
+import {
+  columnOf,
+  type Filter,
+  filesIn,
+  type LedgerFolder,
+  ledgersIn,
+  ledgersNamed,
+  type Sink,
+  writeTables,
+} from './export/ledgers.ts'
 import { Call } from './plumbing/call.ts'
 import { type CommandBody, type Commands, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
@@ -34,7 +48,6 @@ export const exportCommand: CommandBody = {
   async run(call, commands) {
     if (call.json)
       throw new UsageError('a table is no JSON report', 'write --format jsonl: one JSON object for each row')
-    const { TABLES } = await import('../reports/export/tables.ts')
     const [what] = call.args
     const format = (call.text('format') ?? 'csv') as Format
     if (what !== undefined && !TABLES.has(what)) return exportReport(call, commands, { what, format })
@@ -44,10 +57,9 @@ export const exportCommand: CommandBody = {
         'say what to export, or where to put it all',
         `\`rowbook export sprays\` prints one; \`rowbook export --to FOLDER\` writes ${[...TABLES.keys()].join(', ')}`,
       )
-    const { columnOf, filesIn, writeTables } = await import('./export/ledgers.ts')
-    const ledgers = await ledgersOf(call)
+    const ledgers = ledgersOf(call)
     const season = call.number('season', FIRST_YEAR, LAST_YEAR)
-    const filters = await filtersOf(call, ledgers, season)
+    const filters = filtersOf(call, ledgers, season)
     const tables = what === undefined ? [...TABLES.values()] : [TABLES.get(what)!]
     const lacking = what !== undefined && filters.find((filter) => columnOf(tables[0]!, filter) < 0)
     if (lacking)
@@ -60,7 +72,6 @@ export const exportCommand: CommandBody = {
       to === undefined
         ? work((_, text) => call.env.out(text))
         : filesIn({ cwd: call.env.cwd, folder: to, tables, format }, work)
-    const { safeLine } = await import('../render/safe.ts')
     for (const { name, why } of leftOut) call.env.err(`left out: ${safeLine(name)}: ${safeLine(why)}\n`)
     if (to !== undefined)
       call.env.err(`${ledgers.length - leftOut.length} of ${ledgers.length} ledgers in ${safeLine(to)}\n`)
@@ -69,19 +80,14 @@ export const exportCommand: CommandBody = {
 }
 
 /** Which rows of a record table are wanted. @throws UsageError where no ledger has such a block. */
-async function filtersOf(
-  call: Call,
-  ledgers: readonly LedgerFolder[],
-  season: number | undefined,
-): Promise<Filter[]> {
-  const { filesOnDisk } = await import('../ledger/read/files.ts')
+function filtersOf(call: Call, ledgers: readonly LedgerFolder[], season: number | undefined): Filter[] {
   const blocks = new Set(call.texts('block').flatMap((text) => text.split(',')))
   if (blocks.has('all')) blocks.clear()
   const isThere = (id: string) => ledgers.some(({ root }) => filesOnDisk(root).has(`blocks/${id}.yaml`))
   const unknown = [...blocks].find((id) => !/^[a-z0-9-]+$/.test(id) || !isThere(id))
   if (unknown !== undefined)
     throw new UsageError(`there is no block \`${unknown}\``, '`rowbook export blocks` lists their ids')
-  const asOf = await call.date('as-of')
+  const asOf = call.date('as-of')
   const filters: Filter[] = []
   if (season !== undefined)
     filters.push({ option: '--season', column: 'season', fits: (value) => value === season })
@@ -96,11 +102,7 @@ async function filtersOf(
   return filters
 }
 
-async function ledgersOf(call: Call): Promise<LedgerFolder[]> {
-  const [{ ledgersIn, ledgersNamed }, { findLedger }] = await Promise.all([
-    import('./export/ledgers.ts'),
-    import('../ledger/read/find.ts'),
-  ])
+function ledgersOf(call: Call): LedgerFolder[] {
   const { cwd } = call.env
   const folder = call.text('ledgers')
   const named = call.texts('ledger')
@@ -118,7 +120,6 @@ async function exportReport(
   const [word, ...rest] = what.split('.')
   const name = REPORTS.find((one) => one === word)
   if (name === undefined) {
-    const { TABLES } = await import('../reports/export/tables.ts')
     throw new UsageError(
       `there is no table or report \`${what}\``,
       `tables: ${[...TABLES.keys()].join(', ')}; reports: ${REPORTS.join(', ')}`,
@@ -131,10 +132,6 @@ async function exportReport(
   const env = Object.create(call.env, { out: { value: (text: string) => (answer += text) } }) as Call['env']
   const [command] = await commands([name])
   const status = await command!.run(new Call(name, [], values, env), commands)
-  const [{ tablesIn }, { headLine, rowLine }] = await Promise.all([
-    import('../reports/export/flatten.ts'),
-    import('../reports/export/csv.ts'),
-  ])
   const { data, cautions } = JSON.parse(answer) as { data: unknown; cautions: string[] }
   const tables = tablesIn(data)
   const path = rest.join('.')

@@ -1,7 +1,10 @@
 import type { Report, ReportInput } from '../facts/report.ts'
 import { listed } from '../facts/sentences.ts'
 import { spokenDate } from '../records/spoken-date.ts'
-import type { HarvestData } from '../reports/harvest/report.ts'
+import { readTimeRange } from '../records/typed/time-range.ts'
+import { pickingEvents } from '../reports/harvest/event.ts'
+import { type HarvestData, harvest as report } from '../reports/harvest/report.ts'
+import { renderHarvest } from '../reports/harvest/terminal.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
@@ -30,32 +33,27 @@ export const harvest: CommandBody = {
     ],
   ],
   async run(call) {
-    const options = await readOptions(call)
-    const input = await call.open({ kinds: KINDS, history: KINDS })
-    const { harvest: report } = await import('../reports/harvest/report.ts')
-    const { renderHarvest } = await import('../reports/harvest/terminal.ts')
+    const options = readOptions(call)
+    const input = call.open({ kinds: KINDS, history: KINDS })
     const made = report(input, options)
     await writeForHelpers(call, made, input)
-    return call.print(made, (result, style, names) => renderHarvest(result, names, style), {
-      page: async () => (await import('../reports/harvest/page.ts')).harvestPage,
-    })
+    return call.print(made, renderHarvest, { page: () => import('../reports/harvest/page.ts') })
   },
 }
 
-const readOptions = async (call: Call) => ({
+const readOptions = (call: Call) => ({
   people: call.whole('people', 1, 1000),
   hours: call.number('hours', 0.5, 24),
-  date: await call.planned('date', (await call.place()).asOf),
-  start: await readStart(call),
-  rate: await call.above('rate', 'kg/h'),
-  bucket: await call.above('bucket', 'kg'),
-  crate: await call.above('crate', 'kg'),
+  date: call.planned('date', call.place().asOf),
+  start: readStart(call),
+  rate: call.above('rate', 'kg/h'),
+  bucket: call.above('bucket', 'kg'),
+  crate: call.above('crate', 'kg'),
 })
 
-async function readStart(call: Call): Promise<number | undefined> {
+function readStart(call: Call): number | undefined {
   const text = call.text('start')
   if (text === undefined) return undefined
-  const { readTimeRange } = await import('../records/typed/time-range.ts')
   const { range, fault } = readTimeRange(text)
   if (fault) throw new UsageError(`--start: ${fault.message}`, fault.help)
   if (range.end !== null) throw new UsageError('--start takes one time', 'write it like 08:30')
@@ -69,18 +67,18 @@ async function writeForHelpers(call: Call, made: Report<HarvestData>, input: Rep
   const { day } = made.data
   if (!day || day.steps.length === 0) throw noDay(made.data, input)
   if (file !== undefined) {
-    const { helpersPage: page } = await import('../reports/harvest/page-helpers.ts')
-    await call.writePage(file, { ...made, cautions: [] }, { page, printed: '' })
+    await call.writePage(
+      file,
+      { ...made, cautions: [] },
+      { page: () => import('../reports/harvest/page-helpers.ts'), printed: '' },
+    )
   }
   if (ics === undefined) return
-  const [{ CALENDAR_MARK, renderCalendar }, { pickingEvents }] = await Promise.all([
-    import('../render/ical.ts'),
-    import('../reports/harvest/event.ts'),
-  ])
+  const { CALENDAR_MARK, renderCalendar } = await import('../render/ical.ts')
   const now = call.text('as-of') === undefined ? call.env.now() : Date.parse(`${input.asOf}T00:00:00Z`)
   const events = { ...made, data: { events: pickingEvents(day, input) } }
   const text = renderCalendar(events, { site: input.ledger.vineyard.name, now })
-  await call.writeFile(ics, { text, mark: CALENDAR_MARK })
+  call.writeFile(ics, { text, mark: CALENDAR_MARK })
 }
 
 /** Why there is no day of picking to tell helpers of. */

@@ -1,6 +1,7 @@
 import type { DegreeDayMethod } from '../agronomy/heat/degree-days.ts'
-import type { HeatData } from '../reports/heat/report.ts'
-import type { Call, Printer } from './plumbing/call.ts'
+import { heatOfFile, heat as reportOf } from '../reports/heat/report.ts'
+import { renderHeat } from '../reports/heat/terminal.ts'
+import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { WEATHER_FILE_OPTIONS, weatherFileOf } from './weather/file.ts'
@@ -31,22 +32,18 @@ export const heat: CommandBody = {
       base: call.number('base', -20, 40),
       upper: call.number('upper', -20, 60),
       method: call.text('method') as DegreeDayMethod | undefined,
-      from: await call.date('from'),
-      to: await call.date('to'),
+      from: call.date('from'),
+      to: call.date('to'),
     }
     checkOptions(options)
-    const page = async () => (await import('../reports/heat/page.ts')).heatPage
-    const { renderHeat } = await import('../reports/heat/terminal.ts')
-    const print: Printer<HeatData> = (result, style, { blocks }) => renderHeat(result, blocks, style)
-    const file = await weatherFileOf(call)
+    const page = () => import('../reports/heat/page.ts')
+    const file = weatherFileOf(call)
     if (file) {
-      const { heatOfFile } = await import('../reports/heat/report.ts')
-      const about = { latitude: latitudeOf(call), asOf: await call.reportDay() }
-      return call.print(heatOfFile(file, { ...options, ...about }), print, { page })
+      const about = { latitude: latitudeOf(call), asOf: call.reportDay() }
+      return call.print(heatOfFile(file, { ...options, ...about }), renderHeat, { page })
     }
-    const input = await call.open({ kinds: ['stages'] })
-    const { heat: reportOf } = await import('../reports/heat/report.ts')
-    return call.print(reportOf(input, options), print, { page })
+    const input = call.open({ kinds: ['stages'] })
+    return call.print(reportOf(input, options), renderHeat, { page })
   },
 }
 

@@ -1,3 +1,5 @@
+import { importSpreadsheet } from './import/rows.ts'
+import { importWeather } from './import/weather.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { mappingOf, weatherFormOptions } from './weather/file.ts'
@@ -52,11 +54,11 @@ export const importCommand: CommandBody = {
         near ? `did you mean \`rowbook import ${near}\`?` : `kinds: ${KINDS.join(', ')}`,
       )
     }
-    if (kind === 'weather') return (await import('./import/weather.ts')).importWeather(call, file)
+    if (kind === 'weather') return importWeather(call, file)
     if (mappingOf(call) !== undefined)
       throw new UsageError(
         `--columns and the like are for weather; for ${kind}, write it into the file of --map`,
       )
-    return (await import('./import/rows.ts')).importSpreadsheet(call, file, kind)
+    return importSpreadsheet(call, file, kind)
   },
 }

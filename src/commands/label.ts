@@ -1,3 +1,5 @@
+import { label as report } from '../reports/label/report.ts'
+import { renderLabel } from '../reports/label/terminal.ts'
 import type { CommandBody } from './plumbing/command.ts'
 
 export const label: CommandBody = {
@@ -6,11 +8,7 @@ export const label: CommandBody = {
     ['rowbook label --as-of 2027-03-01', 'as it will be on a day'],
   ],
   async run(call) {
-    const input = await call.open({ kinds: ['sprays'] })
-    const [{ label: report }, { renderLabel }] = await Promise.all([
-      import('../reports/label/report.ts'),
-      import('../reports/label/terminal.ts'),
-    ])
+    const input = call.open({ kinds: ['sprays'] })
     const result = report(input)
     return call.print(result, renderLabel, { status: result.data.lapsed > 0 ? 1 : 0 })
   },

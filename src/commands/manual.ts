@@ -1,5 +1,8 @@
+import { version } from '../../package.json'
+import { nearest } from '../ledger/read/read-entry.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
+import { renderManPage, renderManualIndex, renderReference } from './reference/manual-pages.ts'
 import { COMMAND_NAMES, commandNamed } from './table.ts'
 
 export const manual: CommandBody = {
@@ -14,19 +17,14 @@ export const manual: CommandBody = {
     ['rowbook manual --man > ~/.local/share/man/man1/rowbook.1', 'keep it where `man rowbook` finds it'],
   ],
   async run(call, commands) {
-    const [{ version }, render] = await Promise.all([
-      import('../../package.json'),
-      import('./reference/manual-pages.ts'),
-    ])
     const [word] = call.args
     const name = commandNamed(word)
     const { out, columns } = call.env
-    if (call.flag('man')) out(render.renderManPage(await commands(), version))
-    else if (call.flag('all')) out((await commands()).map(render.renderReference).join('\n'))
-    else if (word === undefined) out(render.renderManualIndex(columns))
-    else if (name !== undefined) out((await commands([name])).map(render.renderReference).join('\n'))
+    if (call.flag('man')) out(renderManPage(await commands(), version))
+    else if (call.flag('all')) out((await commands()).map(renderReference).join('\n'))
+    else if (word === undefined) out(renderManualIndex(columns))
+    else if (name !== undefined) out((await commands([name])).map(renderReference).join('\n'))
     else {
-      const { nearest } = await import('../ledger/read/read-entry.ts')
       const near = nearest(word, COMMAND_NAMES) ?? `commands: ${COMMAND_NAMES.join(', ')}`
       throw new UsageError(`there is no command \`${word}\``, near)
     }

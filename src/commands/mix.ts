@@ -1,12 +1,20 @@
 import type { ReportInput } from '../facts/report.ts'
+import { findLedger, NoLedger } from '../ledger/read/find.ts'
+import { isBroken } from '../ledger/read/open.ts'
+import { seasonOf } from '../ledger/read/seasons.ts'
 import type { IsoDate } from '../records/date.ts'
-import type { TimeRange } from '../records/typed/time-range.ts'
+import { readTimeRange, type TimeRange } from '../records/typed/time-range.ts'
+import { afterMix, against, asEntry, overWith, recordedAs, stockAfter } from '../reports/mix/against.ts'
+import { DoseNeeds } from '../reports/mix/amounts.ts'
 import type { MixJob } from '../reports/mix/job.ts'
-import type { MixData } from '../reports/mix/report.ts'
+import { type MixData, mix as report } from '../reports/mix/report.ts'
+import { renderMix } from '../reports/mix/terminal.ts'
+import { renderShed } from '../reports/mix/terminal-shed.ts'
 import { readMixJob } from './mix/job.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
+import { readForecast } from './weather/forecast.ts'
 
 export const mix: CommandBody = {
   options: optionsOf([
@@ -62,18 +70,16 @@ export const mix: CommandBody = {
     ],
   ],
   async run(call) {
-    const { report, failed } = await mixed(call)
-    const render = call.flag('shed')
-      ? (await import('../reports/mix/terminal-shed.ts')).renderShed
-      : (await import('../reports/mix/terminal.ts')).renderMix
+    const { report, failed } = mixed(call)
+    const render = call.flag('shed') ? renderShed : renderMix
     return call.print(report, render, { status: failed ? 1 : 0 })
   },
 }
 
 /** The mix for a command line, and whether a finding is against it. */
-export async function mixed(call: Call) {
-  const input = await openBook(call)
-  const report = await reportOf(call, await readMixJob(call, input), input)
+export function mixed(call: Call) {
+  const input = openBook(call)
+  const report = reportOf(call, readMixJob(call, input), input)
   const failed =
     report.data.overLabel.length > 0 ||
     report.findings.some(({ level }) => level === 'error') ||
@@ -82,40 +88,33 @@ export async function mixed(call: Call) {
 }
 
 /** The ledger if one is named or needed, else any in this folder, to compare doses with its labels. */
-async function openBook(call: Call): Promise<ReportInput | null> {
+function openBook(call: Call): ReportInput | null {
   const reads = { history: ['sprays', 'stages', 'picks'] } as const
   const needsBook = ['ledger', 'sprayer'].some((name) => call.text(name) !== undefined)
   const names = ['block', 'product'].some((name) => call.texts(name).length > 0)
   if (needsBook || names) return call.open(reads)
-  const [{ findLedger, NoLedger }, { isBroken }] = await Promise.all([
-    import('../ledger/read/find.ts'),
-    import('../ledger/read/open.ts'),
-  ])
   try {
     findLedger(call.env.cwd)
   } catch (error) {
     if (error instanceof NoLedger) return null
     throw error
   }
-  const input = await call.openAnyway(reads)
+  const input = call.openAnyway(reads)
   if (!isBroken(input.ledger)) return input
   call.env.err('No label was looked up: the records here have errors. See `rowbook check`.\n')
   return null
 }
 
-async function reportOf(call: Call, job: MixJob, input: ReportInput | null) {
-  const { mix: report } = await import('../reports/mix/report.ts')
-  const { DoseNeeds } = await import('../reports/mix/amounts.ts')
-  const at = await readAt(call)
-  const asOf = at?.date ?? input?.asOf ?? (await call.reportDay())
+function reportOf(call: Call, job: MixJob, input: ReportInput | null) {
+  const at = readAt(call)
+  const asOf = at?.date ?? input?.asOf ?? call.reportDay()
   try {
-    const { units } = await call.style()
+    const { units } = call.style()
     const plain = report(job, { asOf, season: input?.season ?? null, units })
     if (!input) return plain
-    const { readForecast } = await import('./weather/forecast.ts')
-    const heatAhead = (await readForecast(call))?.highest
+    const heatAhead = readForecast(call)?.highest
     const time = at?.time ?? null
-    const known = await standing(job, input, { date: asOf, time, made: plain.data, heatAhead })
+    const known = standing(job, input, { date: asOf, time, made: plain.data, heatAhead })
     return report(job, { asOf, season: input.season, units, ...known })
   } catch (error) {
     if (error instanceof DoseNeeds) throw new UsageError(error.message, NEEDS[error.needs])
@@ -133,15 +132,11 @@ const NEEDS = {
 }
 
 /** What follows from the mix, and what the rules say against it, where the ledger knows its products. */
-async function standing(
+function standing(
   job: MixJob,
   { ledger }: ReportInput,
   on: { date: IsoDate; time: TimeRange | null; made: MixData; heatAhead: Map<number, number> | undefined },
 ) {
-  const [{ afterMix, against, asEntry, overWith, recordedAs, stockAfter }, { seasonOf }] = await Promise.all([
-    import('../reports/mix/against.ts'),
-    import('../ledger/read/seasons.ts'),
-  ])
   const { date, time, made, heatAhead } = on
   const { sprayer, blocks = [] } = job
   const about = { date, season: seasonOf(ledger.vineyard, date), ...(time && { time }) }
@@ -161,12 +156,11 @@ async function standing(
 const AT = /^(.*?)(?:(?:T|\s{1,9})(\d{1,2}(?:[:.h]\d|\s{0,9}[ap]\.?m).*))?$/i
 
 /** `DATE`, `DATE HH:MM` (when spraying ends) or `DATE HH:MM-HH:MM`. */
-async function readAt(call: Call): Promise<{ date: IsoDate; time: TimeRange | null } | null> {
+function readAt(call: Call): { date: IsoDate; time: TimeRange | null } | null {
   const text = call.text('at')
   if (text === undefined) return null
-  const { readTimeRange } = await import('../records/typed/time-range.ts')
   const [, day = '', clock] = AT.exec(text.trim()) ?? []
-  const date = await call.dayIn('at', day)
+  const date = call.dayIn('at', day)
   if (clock === undefined) return { date, time: null }
   const { range, fault } = readTimeRange(clock)
   if (fault) throw new UsageError(`--at: ${fault.message}`, fault.help)

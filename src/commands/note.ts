@@ -1,8 +1,15 @@
+import { nearest } from '../ledger/read/read-entry.ts'
+import { SEASON_KINDS, SINGULAR, STANDING_KINDS } from '../records/kind-names.ts'
 import type { Call } from './plumbing/call.ts'
 import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { NOTE_KINDS, NOTE_MANNERS, noteFields, RECORD_KINDS } from './plumbing/note-options.ts'
-import type { Screen } from './prompts/question.ts'
+import { amendEntry } from './prompts/amend-entry.ts'
+import { choosing } from './prompts/choices.ts'
+import { noteEntry } from './prompts/note-entry.ts'
+import { noteRecord } from './prompts/note-record.ts'
+import { askQuestion, type Screen, screenOf } from './prompts/question.ts'
+import { undoEntry } from './prompts/undo-entry.ts'
 
 const KINDS: readonly string[] = [...NOTE_KINDS, ...RECORD_KINDS]
 
@@ -84,15 +91,13 @@ export const note: CommandBody = {
     ['rowbook note --undo', 'take back the entry just written'],
   ],
   async run(call: Call) {
-    if (call.flag('undo')) return (await import('./prompts/undo-entry.ts')).undoEntry(call)
-    if (call.text('amend') !== undefined) return (await import('./prompts/amend-entry.ts')).amendEntry(call)
+    if (call.flag('undo')) return undoEntry(call)
+    if (call.text('amend') !== undefined) return amendEntry(call)
     const word = call.args[0]
     if (word !== undefined) return noteKind(call, word)
     const lines = KINDS.map((kind) => `${kind.padEnd(10)}${FOR[kind]}`)
     if (!call.mayAsk)
       throw new UsageError('note what?', lines.map((line) => `rowbook note ${line}`).join('\n  '))
-    const { askQuestion, screenOf } = await import('./prompts/question.ts')
-    const { choosing } = await import('./prompts/choices.ts')
     const screen = screenOf(call)
     try {
       const answer = await askQuestion(
@@ -117,13 +122,11 @@ export const note: CommandBody = {
 
 /** @param screen the terminal where it is open already, with the lines that were pasted on it */
 async function noteKind(call: Call, word: string, screen?: Screen): Promise<number> {
-  const { SEASON_KINDS, STANDING_KINDS, SINGULAR } = await import('../records/kind-names.ts')
   const standing = STANDING_KINDS.find((kind) => kind === word || SINGULAR[kind] === word)
-  if (standing) return (await import('./prompts/note-record.ts')).noteRecord(call, standing, screen)
+  if (standing) return noteRecord(call, standing, screen)
   const kind = SEASON_KINDS.find((one) => one === word || SINGULAR[one] === word)
-  if (kind) return (await import('./prompts/note-entry.ts')).noteEntry(call, kind, screen && { screen })
+  if (kind) return noteEntry(call, kind, screen && { screen })
   const other = OTHER_WORDS.get(word)
-  const { nearest } = await import('../ledger/read/read-entry.ts')
   throw new UsageError(
     `\`${word}\` is not an entry kind`,
     other

@@ -1,6 +1,6 @@
 import type { DownyPrimaryVariant } from '../agronomy/disease/downy-primary-rules.ts'
-import type { PressureData } from '../reports/pressure/report.ts'
-import type { Printer } from './plumbing/call.ts'
+import { pressureOfFile, pressure as report } from '../reports/pressure/report.ts'
+import { renderPressure } from '../reports/pressure/terminal.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { WEATHER_FILE_OPTIONS, weatherFileOf } from './weather/file.ts'
@@ -36,30 +36,26 @@ export const pressure: CommandBody = {
         rain: call.number('downy-rain', 0, 200),
         temperature: call.number('downy-temperature', 0, 30),
       },
-      from: await call.date('from'),
-      to: await call.date('to'),
+      from: call.date('from'),
+      to: call.date('to'),
     }
     if (options.from !== undefined && options.to !== undefined && options.to < options.from)
       throw new UsageError(`--to ${options.to} is before --from ${options.from}`)
-    const page = async () => (await import('../reports/pressure/page.ts')).pressurePage
-    const { renderPressure } = await import('../reports/pressure/terminal.ts')
-    const print: Printer<PressureData> = (result, style, { blocks }) => renderPressure(result, style, blocks)
-    const weather = await weatherFileOf(call)
+    const page = () => import('../reports/pressure/page.ts')
+    const weather = weatherFileOf(call)
     if (weather) {
-      const { pressureOfFile } = await import('../reports/pressure/report.ts')
-      const asOf = await call.reportDay()
+      const asOf = call.reportDay()
       const latitude = call.number('latitude', -90, 90)
       return call.print(
-        pressureOfFile(weather, { ...options, asOf, latitude, budbreak: await call.date('budbreak') }),
-        print,
+        pressureOfFile(weather, { ...options, asOf, latitude, budbreak: call.date('budbreak') }),
+        renderPressure,
         { page },
       )
     }
-    const input = await call.open({
+    const input = call.open({
       kinds: ['stages', 'scouting', 'sprays', 'picks'],
       history: ['stages', 'scouting'],
     })
-    const { pressure: report } = await import('../reports/pressure/report.ts')
-    return call.print(report(input, options), print, { page })
+    return call.print(report(input, options), renderPressure, { page })
   },
 }

@@ -1,4 +1,7 @@
+import { ready as report } from '../reports/ready/report.ts'
+import { renderReady } from '../reports/ready/terminal.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
+import { errorsShown } from './plumbing/line-reader.ts'
 import { readForecast } from './weather/forecast.ts'
 
 export const ready: CommandBody = {
@@ -16,23 +19,20 @@ export const ready: CommandBody = {
     ['rowbook ready --block top-terrace', 'one page on one block'],
   ],
   async run(call) {
-    const forecast = await readForecast(call)
+    const forecast = readForecast(call)
     const history = ['sprays', 'samples', 'stages', 'picks', 'crop', 'scouting'] as const
-    const input = await call.openAnyway({ history })
-    const { ready: report } = await import('../reports/ready/report.ts')
-    const { renderReady } = await import('../reports/ready/terminal.ts')
+    const input = call.openAnyway({ history })
     const result = report(input, { forecast, asPressed: call.flag('as-pressed') })
     const failed = result.data.blocks.some(({ gates }) => gates.some(({ state }) => state === 'fail'))
     const broken = result.findings.length > 0 && input.ledger.findings.some(({ level }) => level === 'error')
     if (broken && !call.json) {
-      const { errorsShown } = await import('./plumbing/line-reader.ts')
-      call.env.err(await errorsShown(input.ledger, input.ledger.findings, await call.style()))
+      call.env.err(errorsShown(input.ledger, input.ledger.findings, call.style()))
     }
     return call.print(
       result,
       (_, style, { blocks }) => renderReady(result, { names: blocks, all: call.flag('all') }, style),
       {
-        page: async () => (await import('../reports/ready/page.ts')).readyPage,
+        page: () => import('../reports/ready/page.ts'),
         status: failed || broken ? 1 : 0,
       },
     )

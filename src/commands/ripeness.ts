@@ -1,3 +1,5 @@
+import { ripeness as report } from '../reports/ripeness/report.ts'
+import { renderRipeness } from '../reports/ripeness/terminal.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 
 const KINDS = ['samples', 'picks'] as const
@@ -14,17 +16,13 @@ export const ripeness: CommandBody = {
   async run(call) {
     const windows = call.text('html') !== undefined
     const kinds = windows ? WINDOW_KINDS : KINDS
-    const input = await call.open({ kinds, history: kinds })
-    const { ripeness: report } = await import('../reports/ripeness/report.ts')
-    const { renderRipeness } = await import('../reports/ripeness/terminal.ts')
+    const input = call.open({ kinds, history: kinds })
     const asPressed = call.flag('as-pressed')
     const result = report(input, { windows })
     return call.print(
       result,
       (_, style, { blocks }) => renderRipeness(result, { blocks, asPressed }, style),
-      {
-        page: async () => (await import('../reports/ripeness/page.ts')).ripenessPage,
-      },
+      { page: () => import('../reports/ripeness/page.ts') },
     )
   },
 }

@@ -1,3 +1,9 @@
+import { makeReport } from '../facts/report.ts'
+import { findLedger } from '../ledger/read/find.ts'
+import { nearest } from '../ledger/read/read-entry.ts'
+import { replaceFiles, standsAlready } from '../ledger/write/write.ts'
+import { EDITOR_SETTINGS, SCHEMA_KINDS, schemaFiles, schemaOf } from '../reports/schema/report.ts'
+import { renderSchemaKinds } from '../reports/schema/terminal.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
@@ -13,38 +19,26 @@ export const schema: CommandBody = {
   ],
   async run(call) {
     if (call.flag('write')) return write(call)
-    const [{ makeReport }, { SCHEMA_KINDS, schemaOf }, { renderSchemaKinds }] = await Promise.all([
-      import('../facts/report.ts'),
-      import('../reports/schema/report.ts'),
-      import('../reports/schema/terminal.ts'),
-    ])
     const [name] = call.args
-    const from = { asOf: await call.reportDay(), season: null }
+    const from = { asOf: call.reportDay(), season: null }
     if (name === undefined) {
       const kinds = SCHEMA_KINDS.map(({ name, files }) => ({ name, files }))
       return call.print(makeReport('schema', from, { data: { kinds } }), () => renderSchemaKinds(kinds))
     }
     const known = SCHEMA_KINDS.map((kind) => kind.name)
     if (!known.includes(name)) {
-      const { nearest } = await import('../ledger/read/read-entry.ts')
       throw new UsageError(
         `there is no kind of record \`${name}\``,
         nearest(name, known) ?? `kinds: ${known.join(', ')}`,
       )
     }
-    const text = await toJson(schemaOf(name))
+    const text = toJson(schemaOf(name))
     const data = { kind: name, schema: schemaOf(name) }
     return call.print(makeReport('schema', from, { data }), () => text)
   },
 }
 
-async function write(call: Call): Promise<number> {
-  const [{ findLedger }, { replaceFiles, standsAlready }, { EDITOR_SETTINGS, schemaFiles }] =
-    await Promise.all([
-      import('../ledger/read/find.ts'),
-      import('../ledger/write/write.ts'),
-      import('../reports/schema/report.ts'),
-    ])
+function write(call: Call): number {
   const root = findLedger(call.env.cwd, call.text('ledger'))
   const keeps = standsAlready(root, EDITOR_SETTINGS)
   replaceFiles(

@@ -1,3 +1,5 @@
+import { scouting as report } from '../reports/scouting/report.ts'
+import { renderScouting } from '../reports/scouting/terminal.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
@@ -19,16 +21,10 @@ export const scouting: CommandBody = {
     }
     const options = { precision: share('precision', 50), detect: share('detect', 100) }
     const history = ['scouting', 'stages', 'samples', 'picks', 'sprays'] as const
-    const input = await call.open({ kinds: history, history })
-    const { scouting: report } = await import('../reports/scouting/report.ts')
-    const { renderScouting } = await import('../reports/scouting/terminal.ts')
-    return call.print(
-      report(input, options),
-      (result, style, names) => renderScouting(result, names, style),
-      {
-        page: async () => (await import('../reports/scouting/page.ts')).scoutingPage,
-      },
-    )
+    const input = call.open({ kinds: history, history })
+    return call.print(report(input, options), renderScouting, {
+      page: () => import('../reports/scouting/page.ts'),
+    })
   },
 }
 

@@ -3,6 +3,8 @@ import type { Report, ReportInput } from '../facts/report.ts'
 import type { Page, PageInput } from '../render/html/page.ts'
 import { PLAIN, type Style } from '../render/style.ts'
 import { firstParagraph } from '../render/text.ts'
+import { season as report } from '../reports/season/report.ts'
+import { renderSeason } from '../reports/season/terminal.ts'
 import { Call, type Printer, type PrintMore } from './plumbing/call.ts'
 import type { CommandBody } from './plumbing/command.ts'
 
@@ -22,14 +24,10 @@ export const season: CommandBody = {
   ],
   async run(call, commands) {
     const history = ['sprays', 'samples', 'stages', 'picks', 'crop', 'scouting'] as const
-    const input = await call.open({ history })
+    const input = call.open({ history })
     const parts = (await commands(PARTS)).map((command) => ({ command, asked: new PartCall(call, input) }))
     for (const { command, asked } of parts) await command.run(asked, commands)
     const made = parts.map(({ asked }) => asked.part!)
-    const [{ season: report }, { renderSeason }] = await Promise.all([
-      import('../reports/season/report.ts'),
-      import('../reports/season/terminal.ts'),
-    ])
     const whole = report(
       input,
       made.map((part) => part.report),
@@ -40,7 +38,7 @@ export const season: CommandBody = {
       async page() {
         const { seasonPage } = await import('../reports/season/page.ts')
         const pages = await Promise.all(made.map((part) => part.page()))
-        return (_, from) => {
+        const page = (_: unknown, from: PageInput) => {
           const style = { columns: PAGE_COLUMNS, units: from.units, paint: PLAIN }
           const answers = [...answersIn(style, from.names)]
           return seasonPage(
@@ -48,6 +46,7 @@ export const season: CommandBody = {
             answers.map(([name, answer], at) => ({ name, answer, page: pages[at]!(from) })),
           )
         }
+        return { page }
       },
     })
   },
@@ -75,7 +74,7 @@ class PartCall extends Call {
     return this.season.place()
   }
 
-  override async openAnyway() {
+  override openAnyway() {
     return this.input
   }
 
@@ -88,7 +87,7 @@ class PartCall extends Call {
       report,
       answer: (style, names) => firstParagraph(render(report, style, names)),
       async page() {
-        const pageOf = await page!()
+        const { page: pageOf } = await page!()
         return (from) => pageOf(report, from)
       },
     }

@@ -1,3 +1,6 @@
+import { renderShed } from '../reports/mix/terminal-shed.ts'
+import { sheet as report } from '../reports/sheet/report.ts'
+import { renderSheet } from '../reports/sheet/terminal.ts'
 import { mix, mixed } from './mix.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, type OptionSpec, optionName, optionsOf } from './plumbing/command.ts'
@@ -62,14 +65,10 @@ export const sheet: CommandBody = {
           ? ORGANS.filter((one) => call.texts('organ').includes(one))
           : undefined,
     }
-    const input = await call.open({ kinds: READS, history: READS })
-    const { sheet: report } = await import('../reports/sheet/report.ts')
-    const { renderSheet } = await import('../reports/sheet/terminal.ts')
-    return call.print(
-      report(input, { ...typed, seed: typed.seed ?? input.asOf }),
-      (result, style, { blocks }) => renderSheet(result, blocks, style),
-      { page: async () => (await import('../reports/sheet/page.ts')).sheetPage },
-    )
+    const input = call.open({ kinds: READS, history: READS })
+    return call.print(report(input, { ...typed, seed: typed.seed ?? input.asOf }), renderSheet, {
+      page: () => import('../reports/sheet/page.ts'),
+    })
   },
 }
 
@@ -81,9 +80,8 @@ const PRECISION = { scouting: [1, 40], sampling: [0.1, 5], crop: [1, 100] } as c
 /** The fill sheet of a mix; over the label there is none, only the error. */
 async function fillSheet(call: Call): Promise<number> {
   refuse(call, 'spray')
-  const { report, failed } = await mixed(call)
-  const { renderShed } = await import('../reports/mix/terminal-shed.ts')
-  const style = await call.style()
+  const { report, failed } = mixed(call)
+  const style = call.style()
   const status = failed ? 1 : 0
   const file = call.text('html')
   if (report.data.overLabel.length > 0 && file !== undefined && !call.json) {
@@ -91,7 +89,7 @@ async function fillSheet(call: Call): Promise<number> {
     return status
   }
   return call.print({ ...report, report: 'sheet' }, () => renderShed(report, style), {
-    page: async () => (await import('../reports/mix/page.ts')).fillPage,
+    page: () => import('../reports/mix/page.ts'),
     status,
   })
 }

@@ -1,9 +1,22 @@
 import { existsSync } from 'node:fs'
 import { basename, resolve } from 'node:path'
-import type { Starter } from '../ledger/write/starter-files.ts'
+import { writeHook } from '../ledger/git/hook.ts'
+import { openRepository } from '../ledger/git/repository.ts'
+import { seasonOf } from '../ledger/read/seasons.ts'
+import { inMemory } from '../ledger/write/in-memory.ts'
+import { exampleFiles, layOut, type Starter, starterFiles } from '../ledger/write/starter-files.ts'
+import { isTimeZone, zoneMeant } from '../records/clock.ts'
+import { SINGULAR } from '../records/kinds.ts'
+import { safeLine } from '../render/safe.ts'
+import { wrapCommand } from '../render/text.ts'
+import { schemaFiles } from '../reports/schema/report.ts'
+import { renderStart } from '../reports/start/terminal.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
+import { uninterrupted } from './plumbing/uninterrupted.ts'
+import { askStart } from './prompts/ask-start.ts'
+import { noteLine, shellLine } from './prompts/note-shown.ts'
 
 export const start: CommandBody = {
   arguments: [{ what: 'folder to make it in' }],
@@ -26,16 +39,11 @@ export const start: CommandBody = {
     const folder = call.args[0]!
     const path = resolve(call.env.cwd, folder)
     if (call.flag('hook') && existsSync(resolve(path, 'vineyard.yaml'))) return hook(call, folder)
-    const [{ exampleFiles, layOut, starterFiles }, { seasonOf }, { schemaFiles }] = await Promise.all([
-      import('../ledger/write/starter-files.ts'),
-      import('../ledger/read/seasons.ts'),
-      import('../reports/schema/report.ts'),
-    ])
-    const known = await knownOf(call, path)
-    const asOf = (await call.date('as-of')) ?? call.env.today(known.timezone)
+    const known = knownOf(call, path)
+    const asOf = call.date('as-of') ?? call.env.today(known.timezone)
     const told = await toldOf(call, known, { asOf, isTaken: existsSync(resolve(path, 'vineyard.yaml')) })
     if (!told) return 1
-    await refuseUnsound(starterFiles(told.starter), told.starter)
+    refuseUnsound(starterFiles(told.starter), told.starter)
     // The days of examples are invented: those of the north where nobody said.
     const latitude = told.starter.latitude ?? 0
     const examples = call.flag('example')
@@ -43,9 +51,7 @@ export const start: CommandBody = {
       : {}
     const files = { ...starterFiles(told.starter), ...told.files, ...examples }
     const forEditors = Object.fromEntries(schemaFiles().map(({ file, text }) => [file, text]))
-    const { uninterrupted } = await import('./plumbing/uninterrupted.ts')
     uninterrupted(() => layOut(path, { shown: folder, files: { ...files, ...forEditors } }))
-    const { renderStart } = await import('../reports/start/terminal.ts')
     call.env.out(
       renderStart({ folder, files: Object.keys(files), starter: told.starter, columns: call.env.columns }),
     )
@@ -54,11 +60,10 @@ export const start: CommandBody = {
 }
 
 /** Nothing is written that `check` would find errors in, but a latitude that nobody said. @throws UsageError */
-async function refuseUnsound(
+function refuseUnsound(
   files: Readonly<Record<string, string>>,
   { latitude }: Pick<Starter, 'latitude'>,
-): Promise<void> {
-  const { inMemory } = await import('../ledger/write/in-memory.ts')
+): void {
   const fault = inMemory(files).findings.find(
     ({ level, name }) => level === 'error' && (latitude !== null || name !== 'missing-key'),
   )
@@ -70,8 +75,7 @@ async function refuseUnsound(
 }
 
 /** What options and the machine say of the site. @throws UsageError */
-async function knownOf(call: Call, path: string): Promise<Starter> {
-  const { isTimeZone, zoneMeant } = await import('../records/clock.ts')
+function knownOf(call: Call, path: string): Starter {
   const timezone = call.text('timezone') ?? call.env.zone
   if (!isTimeZone(timezone)) throw new UsageError(`\`${timezone}\` is not a time zone`, zoneMeant(timezone))
   return {
@@ -91,15 +95,9 @@ async function toldOf(
 ): Promise<{ starter: Starter; files: Record<string, string> } | null> {
   const { env } = call
   if (isTaken || !call.mayAsk) return { starter: known, files: {} }
-  const [{ askStart }, { noteLine, shellLine }, { SINGULAR }, { wrapCommand }] = await Promise.all([
-    import('./prompts/ask-start.ts'),
-    import('./prompts/note-shown.ts'),
-    import('../records/kinds.ts'),
-    import('../render/text.ts'),
-  ])
   const options = ['name', 'latitude', 'longitude', 'units', 'timezone', 'as-of']
   const typed = new Set(options.filter((option) => call.text(option) !== undefined))
-  const style = await call.style(known.units)
+  const style = call.style(known.units)
   const asked = await askStart({ ...known, folder: known.name, asOf, typed }, env, style)
   if (!('left' in asked)) return asked
   const line = ['rowbook', 'start', call.args[0]!, ...(call.flag('example') ? ['--example'] : [])]
@@ -119,11 +117,6 @@ async function toldOf(
 
 /** Writes the hook into the repository that the ledger lies in. */
 async function hook(call: Call, folder: string): Promise<number> {
-  const [{ openRepository }, { writeHook }, { safeLine }] = await Promise.all([
-    import('../ledger/git/repository.ts'),
-    import('../ledger/git/hook.ts'),
-    import('../render/safe.ts'),
-  ])
   const repository = await openRepository({
     root: resolve(call.env.cwd, folder),
     variables: call.env.variables,

@@ -1,3 +1,5 @@
+import { sugar as report } from '../reports/sugar/report.ts'
+import { renderSugar } from '../reports/sugar/terminal.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
@@ -25,17 +27,15 @@ export const sugar: CommandBody = {
   ],
   async run(call) {
     const reading = readingOf(call)
-    const temperature = await call.value('temperature', 'C')
+    const temperature = call.value('temperature', 'C')
     if (temperature !== undefined && reading.scale !== 'brix')
       throw new UsageError(
         '--temperature corrects a refractometer, which reads Brix',
         'give --brix, or leave it out',
       )
     const ph = call.number('ph', 2, 5)
-    const ta = await call.above('ta', 'g/L')
-    const { sugar: report } = await import('../reports/sugar/report.ts')
-    const { renderSugar } = await import('../reports/sugar/terminal.ts')
-    const result = report({ reading, temperature, ph, ta }, await call.reportDay())
+    const ta = call.above('ta', 'g/L')
+    const result = report({ reading, temperature, ph, ta }, call.reportDay())
     return call.print(result, renderSugar, { status: result.data.brix === null ? 1 : 0 })
   },
 }

@@ -1,3 +1,5 @@
+import { today as report } from '../reports/today/report.ts'
+import { renderToday } from '../reports/today/terminal.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { readForecast } from './weather/forecast.ts'
 
@@ -15,14 +17,10 @@ export const today: CommandBody = {
     ],
   ]),
   async run(call) {
-    const forecast = await readForecast(call)
+    const forecast = readForecast(call)
     const history = ['sprays', 'samples', 'stages', 'picks', 'scouting'] as const
-    const input = await call.open({ history })
-    const { today: report } = await import('../reports/today/report.ts')
-    const { renderToday } = await import('../reports/today/terminal.ts')
+    const input = call.open({ history })
     const result = report(input, { forecast, isPast: call.text('as-of') !== undefined })
-    return call.print(result, renderToday, {
-      page: async () => (await import('../reports/today/page.ts')).todayPage,
-    })
+    return call.print(result, renderToday, { page: () => import('../reports/today/page.ts') })
   },
 }

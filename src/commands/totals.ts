@@ -1,5 +1,7 @@
 import { lowest } from '../agronomy/statistics/extremes.ts'
 import { FIRST_YEAR, LAST_YEAR } from '../records/date.ts'
+import { firstSeasonOfTotals, totals as report } from '../reports/totals/report.ts'
+import { renderTotals } from '../reports/totals/terminal.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
@@ -12,18 +14,15 @@ export const totals: CommandBody = {
   ],
   async run(call) {
     const span = spanOf(call.text('seasons'))
-    const { firstSeasonOfTotals } = await import('../reports/totals/report.ts')
-    const { season } = await call.place()
-    const input = await call.open({
+    const { season } = call.place()
+    const input = call.open({
       kinds: ['sprays'],
       history: ['sprays'],
       from: (ledger) => firstSeasonOfTotals(ledger, lowest(span ?? [season])),
       ...(span ? { seasons: span } : {}),
     })
-    const { totals: report } = await import('../reports/totals/report.ts')
-    const { renderTotals } = await import('../reports/totals/terminal.ts')
     return call.print(report(input, span ?? [input.season]), renderTotals, {
-      page: async () => (await import('../reports/totals/page.ts')).totalsPage,
+      page: () => import('../reports/totals/page.ts'),
     })
   },
 }

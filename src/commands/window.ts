@@ -1,3 +1,5 @@
+import { window as report } from '../reports/window/report.ts'
+import { renderWindow } from '../reports/window/terminal.ts'
 import type { Call } from './plumbing/call.ts'
 import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
@@ -18,20 +20,16 @@ export const window: CommandBody = {
   ],
   async run(call) {
     const target = targetFrom(call)
-    const forecast = await readForecast(call)
+    const forecast = readForecast(call)
     const kinds = ['samples', 'stages', 'sprays', 'picks'] as const
-    const input = await call.open({ kinds, history: kinds })
-    const { window: report } = await import('../reports/window/report.ts')
-    const { renderWindow } = await import('../reports/window/terminal.ts')
+    const input = call.open({ kinds, history: kinds })
     const result = report(input, {
       target,
       forecast: forecast?.means,
       asPressed: call.flag('as-pressed'),
       backtest: call.flag('backtest'),
     })
-    return call.print(result, (result, style, names) => renderWindow(result, names, style), {
-      page: async () => (await import('../reports/window/page.ts')).windowPage,
-    })
+    return call.print(result, renderWindow, { page: () => import('../reports/window/page.ts') })
   },
 }
 

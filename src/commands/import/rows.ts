@@ -1,19 +1,19 @@
-import type { ImportKind } from '../../ledger/import/mapping.ts'
+import { type ImportKind, readMapping } from '../../ledger/import/mapping.ts'
+import { mappingLike } from '../../ledger/import/mapping-like.ts'
+import { readExport } from '../../ledger/import/outside.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
+import { folderOf } from '../../ledger/write/entry-file.ts'
+import { importRows, writtenTo } from '../../reports/import/report.ts'
+import { renderImport } from '../../reports/import/terminal.ts'
 import type { Call } from '../plumbing/call.ts'
 import { UsageError } from '../plumbing/errors.ts'
+import { writeNew } from '../prompts/offer.ts'
 
 /** Imports rows of a spreadsheet by a mapping. Shows them first; with `--yes` writes all of them or none. */
 export async function importSpreadsheet(call: Call, file: string, kind: ImportKind): Promise<number> {
   const map = call.text('map')
-  if (map === undefined) throw await mapMissing(call.env.cwd, file, kind)
-  const input = await call.open({ seasons: 'all' })
-  const [{ readMapping }, { readExport }, { importRows, writtenTo }, { folderOf }] = await Promise.all([
-    import('../../ledger/import/mapping.ts'),
-    import('../../ledger/import/outside.ts'),
-    import('../../reports/import/report.ts'),
-    import('../../ledger/write/entry-file.ts'),
-  ])
+  if (map === undefined) throw mapMissing(call.env.cwd, file, kind)
+  const input = call.open({ seasons: 'all' })
   const { cwd } = call.env
   const { mapping, findings } = readMapping(map, { cwd, kind })
   const fault = findings.find(({ level }) => level === 'error')
@@ -22,7 +22,6 @@ export async function importSpreadsheet(call: Call, file: string, kind: ImportKi
   if (read.finding) throw atPlace(read.finding)
   const { ledger, asOf } = input
   const { report, readable, doubtful } = importRows({ ledger, asOf, kind, file, text: read.text, mapping })
-  const { renderImport } = await import('../../reports/import/terminal.ts')
   const refused = !readable || (doubtful && !call.flag('anyway'))
   if (refused || !call.flag('yes') || report.data.entries.length === 0) {
     if (readable && refused)
@@ -31,7 +30,6 @@ export async function importSpreadsheet(call: Call, file: string, kind: ImportKi
       )
     return call.print(report, renderImport, { status: refused ? 1 : 0 })
   }
-  const { writeNew } = await import('../prompts/offer.ts')
   const { root } = ledger
   const files = report.data.entries.map(({ season, stem, text }) => ({
     root,
@@ -43,11 +41,7 @@ export async function importSpreadsheet(call: Call, file: string, kind: ImportKi
 }
 
 /** How to go on where no mapping was named: one by the names of the columns. */
-async function mapMissing(cwd: string, file: string, kind: ImportKind): Promise<UsageError> {
-  const [{ mappingLike }, { readExport }] = await Promise.all([
-    import('../../ledger/import/mapping-like.ts'),
-    import('../../ledger/import/outside.ts'),
-  ])
+function mapMissing(cwd: string, file: string, kind: ImportKind): UsageError {
   const read = readExport(cwd, file)
   if (read.finding) return atPlace(read.finding)
   const like = mappingLike(kind, read.text)

@@ -1,25 +1,27 @@
+import { makeReport } from '../../facts/report.ts'
 import type { Recognised } from '../../ledger/import/recognise.ts'
 import type { Said } from '../../ledger/import/recognised.ts'
+import { planWeatherImport, writeWeatherImport } from '../../ledger/import/weather.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
+import { rememberImport } from '../../ledger/write/kept.ts'
+import { renderWeatherImport } from '../../reports/import/terminal-weather.ts'
+import { weatherRead } from '../../reports/import/weather-read.ts'
 import type { Call } from '../plumbing/call.ts'
 import { UsageError } from '../plumbing/errors.ts'
+import { uninterrupted } from '../plumbing/uninterrupted.ts'
+import { askWeather } from '../prompts/ask-weather.ts'
+import { askOnce, screenOf } from '../prompts/question.ts'
 import { mappingOf } from '../weather/file.ts'
 
 /** Imports a station's export into the season folders. Shows it first; writes what is new with `--yes` or after asking. */
 export async function importWeather(call: Call, file: string): Promise<number> {
-  const input = await call.open({ kinds: [] })
-  const { planWeatherImport, writeWeatherImport } = await import('../../ledger/import/weather.ts')
+  const input = call.open({ kinds: [] })
   const typed: Said = { how: mappingOf(call), rain: call.text('rain') as Said['rain'] }
   const planOf = (said: Said) => planWeatherImport(input.ledger, file, { cwd: call.env.cwd, said })
   const said = call.mayAsk ? await askedOn(call, typed, (so) => planOf(so).source?.recognised) : typed
   if (!said) return nothingWritten(call)
   const plan = planOf(said)
   refuse(plan.findings.filter(({ level }) => level === 'error'))
-  const [{ makeReport }, { weatherRead }, { renderWeatherImport }] = await Promise.all([
-    import('../../facts/report.ts'),
-    import('../../reports/import/weather-read.ts'),
-    import('../../reports/import/terminal-weather.ts'),
-  ])
   const read = weatherRead(plan.source!)
   const seasons = plan.seasons.map(({ lines, stood, text, ...one }) => ({
     ...one,
@@ -32,14 +34,11 @@ export async function importWeather(call: Call, file: string): Promise<number> {
     })
   let written = call.flag('yes')
   if (call.mayAsk && seasons.some(({ added, filled }) => added > 0 || filled > 0)) {
-    const { askOnce } = await import('../prompts/question.ts')
-    call.env.err(renderWeatherImport(reportOf(false), await call.style(), { asked: true }))
+    call.env.err(renderWeatherImport(reportOf(false), call.style(), { asked: true }))
     written = await askOnce(call, 'Write it?')
     if (!written) return nothingWritten(call)
   }
   if (written) {
-    const { uninterrupted } = await import('../plumbing/uninterrupted.ts')
-    const { rememberImport } = await import('../../ledger/write/kept.ts')
     rememberImport(input.ledger.root, plan.seasons)
     uninterrupted(() => writeWeatherImport(input.ledger, plan))
   }
@@ -57,10 +56,6 @@ async function askedOn(
   typed: Said,
   read: (said: Said) => Recognised | null | undefined,
 ): Promise<Said | null> {
-  const [{ askWeather }, { screenOf }] = await Promise.all([
-    import('../prompts/ask-weather.ts'),
-    import('../prompts/question.ts'),
-  ])
   const screen = screenOf(call)
   try {
     return await askWeather(typed, read, screen)

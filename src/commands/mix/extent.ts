@@ -1,3 +1,4 @@
+import { treatedAreaOf } from '../../facts/block-size.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/kinds/block.ts'
@@ -14,10 +15,10 @@ interface Extent {
 }
 
 /** How much of the blocks to treat, as typed. @throws UsageError where it is typed twice or isn't possible. */
-export async function extentOf(call: Call): Promise<Extent> {
-  const rows = await call.range('rows', [''])
+export function extentOf(call: Call): Extent {
+  const rows = call.range('rows', [''])
   const vines = call.whole('vines', 1, 1_000_000)
-  const percent = await call.value('share', '%')
+  const percent = call.value('share', '%')
   const named = ['rows', 'vines', 'share'].filter((name) => call.text(name) !== undefined)
   if (named.length > 1)
     throw new UsageError(
@@ -41,8 +42,8 @@ export async function extentOf(call: Call): Promise<Extent> {
 }
 
 /** The blocks to treat, with the area treated in each and in all; `area` is null where it isn't known. */
-export async function treatedBlocks(call: Call, input: ReportInput | null, extent: Extent) {
-  const area = (await call.above('area', 'ha')) ?? null
+export function treatedBlocks(call: Call, input: ReportInput | null, extent: Extent) {
+  const area = call.above('area', 'ha') ?? null
   const isNamed = call.texts('block').length > 0
   if (area !== null && isNamed)
     throw new UsageError('--area and --block both say how much to treat', 'take one of them out')
@@ -51,7 +52,6 @@ export async function treatedBlocks(call: Call, input: ReportInput | null, exten
   const blocks = (isMeant && input?.blocks) || []
   if (extent.treated) refuseUnfit(blocks, extent, area !== null)
   if (area !== null) return { area, areas: [], blocks: [] }
-  const { treatedAreaOf } = await import('../../facts/block-size.ts')
   const areas = blocks.flatMap((block) => {
     const own = treatedAreaOf(extentFields(extent), block)
     return own === null ? [] : [{ block, area: own }]

@@ -1,4 +1,7 @@
+import { inLedgerUnits, typedIn } from '../../facts/ledger-units.ts'
 import type { ReportInput } from '../../facts/report.ts'
+import { rangeText } from '../../facts/sentences.ts'
+import { usesFor } from '../../facts/spraying/label.ts'
 import { type Quantity, readRange } from '../../records/quantity.ts'
 import { findNamed } from '../../records/typed/named.ts'
 import { CONCENTRATION_UNITS, RATE_UNITS } from '../../records/units.ts'
@@ -9,7 +12,7 @@ import { notOne, UsageError } from '../plumbing/errors.ts'
 const DOSE_UNITS = [...RATE_UNITS, ...CONCENTRATION_UNITS, 'kg', 'L']
 
 /** The products of `--product` and `--dose`, in the order typed. */
-export async function partsOf(call: Call, input: ReportInput | null): Promise<MixPart[]> {
+export function partsOf(call: Call, input: ReportInput | null): MixPart[] {
   const wanted = call.texts('for')
   const parts: MixPart[] = []
   for (const option of ['product', 'dose'] as const)
@@ -25,13 +28,13 @@ export async function partsOf(call: Call, input: ReportInput | null): Promise<Mi
       parts.push({
         id,
         product,
-        dose: await doseOf(call, { option, id, dose }, { product, targets }),
+        dose: doseOf(call, { option, id, dose }, { product, targets }),
         targets,
       })
     }
   if (parts.length === 0)
     throw new UsageError('mix needs what to mix', 'name it: --dose "sulphur=3 kg/ha", or --product ID=RATE')
-  await addMost(call, parts)
+  addMost(call, parts)
   return parts
 }
 
@@ -58,7 +61,7 @@ function productMeant(
 }
 
 /** Adds `--max`, the most per ground area, to the product that it names, or to the only one. */
-async function addMost(call: Call, parts: readonly MixPart[]): Promise<void> {
+function addMost(call: Call, parts: readonly MixPart[]): void {
   for (const text of call.texts('max')) {
     const at = text.indexOf('=')
     const id = at === -1 ? (parts.length === 1 ? parts[0]!.id : '') : text.slice(0, at).trim()
@@ -68,7 +71,7 @@ async function addMost(call: Call, parts: readonly MixPart[]): Promise<void> {
         id === '' ? `--max ${text} names none of the products` : `--max: there is no \`${id}\` in this mix`,
         `write it as "${parts[0]!.id}=5 kg/ha"`,
       )
-    const { low, high, unit } = await call.read('max', text.slice(at + 1).trim(), ['kg/ha', 'L/ha'])
+    const { low, high, unit } = call.read('max', text.slice(at + 1).trim(), ['kg/ha', 'L/ha'])
     if (low !== high || !(low > 0)) throw new UsageError(`--max ${text}: say one figure, more than nothing`)
     const measured = /^(k?g)\b/.test(part.dose.unit) ? 'kg/ha' : /^m?L\b/.test(part.dose.unit) ? 'L/ha' : unit
     if (measured !== unit)
@@ -80,26 +83,21 @@ async function addMost(call: Call, parts: readonly MixPart[]): Promise<void> {
   }
 }
 
-async function doseOf(
+function doseOf(
   call: Call,
   { option, id, dose: text }: { option: string; id: string; dose: string },
   { product, targets }: Pick<MixPart, 'product' | 'targets'>,
-): Promise<Quantity> {
+): Quantity {
   if (text !== '') {
-    const read = await call.read(option, text, DOSE_UNITS)
+    const read = call.read(option, text, DOSE_UNITS)
     if (read.low !== read.high) throw new UsageError(`--${option} ${id}: say one dose, not a range`)
     return { value: read.low, unit: read.unit }
   }
   if (!product) throw new UsageError(`--${option} ${id} has no dose`, `write it as "${id}=3 kg/ha"`)
-  const { usesFor } = await import('../../facts/spraying/label.ts')
   const ranges = usesFor(product, targets).map(({ use }) => use.rate ?? use.concentration!)
   const [first] = ranges
   if (first && ranges.length === 1 && first.low === first.high) return { value: first.low, unit: first.unit }
-  const [{ inLedgerUnits, typedIn }, { rangeText }, { units }] = await Promise.all([
-    import('../../facts/ledger-units.ts'),
-    import('../../facts/sentences.ts'),
-    call.style(),
-  ])
+  const { units } = call.style()
   const said = ranges.map((range) => inLedgerUnits(rangeText(range), units, 'spray'))
   const most = first && typedIn({ value: first.high, unit: first.unit }, units, { digits: 3, within: first })
   throw new UsageError(

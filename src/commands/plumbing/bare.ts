@@ -1,3 +1,8 @@
+import { NoLedger } from '../../ledger/read/find.ts'
+import { safe } from '../../render/safe.ts'
+import { renderLines, wrap } from '../../render/text.ts'
+import { today } from '../../reports/today/report.ts'
+import { oneLine, renderNext } from '../../reports/today/terminal.ts'
 import { Call } from './call.ts'
 import type { Env } from './env.ts'
 import { BrokenLedger } from './errors.ts'
@@ -14,14 +19,10 @@ const COMMON: readonly (readonly [line: string, does: string])[] = [
 ]
 
 /** Prints what to do next in this folder, where only `rowbook` was typed. @returns the exit status, which is 0. */
-export async function printNextStep(env: Env): Promise<number> {
-  const [{ NoLedger }, { renderLines }] = await Promise.all([
-    import('../../ledger/read/find.ts'),
-    import('../../render/text.ts'),
-  ])
+export function printNextStep(env: Env): number {
   try {
     env.out(
-      `${await firstOf(env)}\n${renderLines(COMMON, env.columns)}\n\nAll commands: rowbook help. One of them: rowbook help mix.\n`,
+      `${firstOf(env)}\n${renderLines(COMMON, env.columns)}\n\nAll commands: rowbook help. One of them: rowbook help mix.\n`,
     )
   } catch (error) {
     if (!(error instanceof NoLedger)) throw error
@@ -40,17 +41,11 @@ export async function printNextStep(env: Env): Promise<number> {
   return 0
 }
 
-async function firstOf(env: Env): Promise<string> {
-  const { safe } = await import('../../render/safe.ts')
+function firstOf(env: Env): string {
   try {
-    const input = await new Call('today', [], {}, env).open({
+    const input = new Call('today', [], {}, env).open({
       history: ['sprays', 'samples', 'stages', 'picks', 'scouting'],
     })
-    const { today } = await import('../../reports/today/report.ts')
-    const [{ wrap }, { oneLine, renderNext }] = await Promise.all([
-      import('../../render/text.ts'),
-      import('../../reports/today/terminal.ts'),
-    ])
     const { items } = today(input).data
     const name = safe(input.ledger.vineyard.name)
     if (items.length === 0) return `${name}: nothing is due today.\n`

@@ -1,19 +1,27 @@
-import type { Names } from '../../facts/names.ts'
+import { type Names, namesOf } from '../../facts/names.ts'
 import type { Report, ReportInput } from '../../facts/report.ts'
 import type { LedgerFiles } from '../../ledger/read/files.ts'
+import { findLedger, NoLedger } from '../../ledger/read/find.ts'
 import type { Ledger, Need } from '../../ledger/read/ledger.ts'
-import type { Site } from '../../ledger/read/site.ts'
+import { isBroken, openLedger } from '../../ledger/read/open.ts'
+import { nearest } from '../../ledger/read/read-entry.ts'
+import { readSite, type Site } from '../../ledger/read/site.ts'
+import { writeOwnFile } from '../../ledger/write/own-file.ts'
 import { FIRST_YEAR, LAST_YEAR } from '../../records/date.ts'
-import type { SiteWay } from '../../records/typed/site-way.ts'
+import { findAllNamed } from '../../records/typed/named.ts'
+import { type SiteWay, siteWay } from '../../records/typed/site-way.ts'
 import { UserError } from '../../records/user-error.ts'
+import { COLOURS } from '../../render/colours.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { safe } from '../../render/safe.ts'
-import type { Style } from '../../render/style.ts'
+import { PLAIN, type Style } from '../../render/style.ts'
+import { wrap } from '../../render/text.ts'
 import type { Env } from './env.ts'
 import { BrokenLedger, notOne, UsageError } from './errors.ts'
 import { toJson } from './json.ts'
 import { Options } from './options.ts'
-import type { Place } from './place.ts'
+import { inOwnExamples } from './own-examples.ts'
+import { type Place, placeOf } from './place.ts'
 
 /** Which records a report reads; its own season where no seasons are named. */
 export type Reads = Partial<Need>
@@ -21,10 +29,12 @@ export type Reads = Partial<Need>
 /** Prints a report as text, with the names of the ledger's records. */
 export type Printer<Data> = (report: Report<Data>, style: Style, names: Names) => string
 
+/** Loads what draws the inside of a report's page: most runs print none. */
+type LoadPage<Data> = () => Promise<{ page: PageOf<Data> }>
+
 /** What a report has besides its text. */
 export interface PrintMore<Data> {
-  /** Loads what draws the inside of its page. */
-  page?: () => Promise<PageOf<Data>>
+  page?: LoadPage<Data>
   /** The exit status, 0 where left out. */
   status?: number
 }
@@ -45,50 +55,46 @@ export class Call extends Options {
   }
 
   /** Finds the ledger, and the day and season of the report. */
-  async place(): Promise<Place> {
+  place(): Place {
     if (this.placed) return this.placed
     // Wrong options are reported before looking for a ledger.
     const season = this.number('season', FIRST_YEAR, LAST_YEAR)
-    const typed = { ledger: this.text('ledger'), season, asOf: await this.date('as-of') }
-    this.placed = (await import('./place.ts')).placeOf(this.env, typed)
+    const typed = { ledger: this.text('ledger'), season, asOf: this.date('as-of') }
+    this.placed = placeOf(this.env, typed)
     return this.placed
   }
 
   /** Reads the ledger from other files than those on the disk. */
-  async readFrom(files: LedgerFiles): Promise<void> {
-    this.placed = { ...(await this.place()), files }
+  readFrom(files: LedgerFiles): void {
+    this.placed = { ...this.place(), files }
   }
 
   /** Opens the ledger for a report. @throws BrokenLedger where a record that it reads is broken. */
-  async open(reads: Reads = {}): Promise<ReportInput> {
-    const input = await this.openAnyway(reads)
-    const { isBroken } = await import('../../ledger/read/open.ts')
+  open(reads: Reads = {}): ReportInput {
+    const input = this.openAnyway(reads)
     if (isBroken(input.ledger)) throw new BrokenLedger(input)
     return input
   }
 
   /** Opens the ledger even where records are broken; the caller checks its findings. */
-  async openAnyway(reads: Reads = {}): Promise<ReportInput> {
-    const { root, files, asOf, season } = await this.place()
-    const { openLedger } = await import('../../ledger/read/open.ts')
+  openAnyway(reads: Reads = {}): ReportInput {
+    const { root, files, asOf, season } = this.place()
     const ledger = openLedger(root, { seasons: [season], history: [], ...reads }, files)
     this.env.progress?.tell('working it out')
     this.env.timings?.lap('reading the ledger')
     const units = this.units()
     if (units) ledger.saidIn = units
     this.opened = ledger
-    return { ledger, season, asOf, blocks: await this.blocksOf(ledger) }
+    return { ledger, season, asOf, blocks: this.blocksOf(ledger) }
   }
 
-  private async blocksOf(ledger: Ledger): Promise<ReportInput['blocks']> {
+  private blocksOf(ledger: Ledger): ReportInput['blocks'] {
     const texts = this.texts('block')
     const all = [...ledger.blocks.values()]
     if (texts.length === 0) return all
-    const { findAllNamed } = await import('../../records/typed/named.ts')
     const { found, unclear } = findAllNamed(texts.join(', '), all)
     if (!unclear) return found
     const { word, several } = unclear
-    const { nearest } = await import('../../ledger/read/read-entry.ts')
     const near = nearest(
       word.toLowerCase(),
       all.map(({ id }) => id),
@@ -104,19 +110,14 @@ export class Call extends Options {
     { page, status = 0 }: PrintMore<Data> = {},
   ): Promise<number> {
     const file = this.text('html')
-    const names = (await import('../../facts/names.ts')).namesOf(this.opened)
+    const names = namesOf(this.opened)
     if (file !== undefined && page) {
-      const [{ PLAIN }, style, pageOf] = await Promise.all([
-        import('../../render/style.ts'),
-        this.style(),
-        page(),
-      ])
-      const printed = render(report, { ...style, paint: PLAIN, columns: 100 }, names)
-      await this.writePage(file, report, { page: pageOf, printed })
+      const printed = render(report, { ...this.style(), paint: PLAIN, columns: 100 }, names)
+      await this.writePage(file, report, { page, printed })
     }
-    if (this.json) this.env.out(await toJson(report))
+    if (this.json) this.env.out(toJson(report))
     else if (file === undefined) {
-      const style = await this.style()
+      const style = this.style()
       this.env.out(render(report, style, names))
       if (this.flag('sources')) this.env.out(await sourcesOf(report.report, style.columns))
     }
@@ -127,46 +128,38 @@ export class Call extends Options {
   async writePage<Data>(
     file: string,
     report: Report<Data>,
-    { page, printed }: { page: PageOf<Data>; printed: string },
+    { page, printed }: { page: LoadPage<Data>; printed: string },
   ): Promise<void> {
-    const [{ PAGE_MARK }, { renderPage }] = await Promise.all([
-      import('../../render/html/page.ts'),
-      import('./pages.ts'),
-    ])
-    const { units } = await this.style()
-    const text = renderPage(report, { page, printed, ledger: this.opened, units })
+    const { PAGE_MARK } = await import('../../render/html/page.ts')
+    const { renderPage } = await import('./pages.ts')
+    const { units } = this.style()
+    const text = renderPage(report, { ...(await page()), printed, ledger: this.opened, units })
     if (file === '-') this.env.out(text, 'data')
-    else await this.writeFile(file, { text, mark: PAGE_MARK })
+    else this.writeFile(file, { text, mark: PAGE_MARK })
   }
 
   /** Writes a file that rowbook makes anew each time, and says so. @param mark tells it from files of others. */
-  async writeFile(
-    file: string,
-    { text, mark, holds = '' }: { text: string; mark: string; holds?: string },
-  ): Promise<void> {
-    const { writeOwnFile } = await import('../../ledger/write/own-file.ts')
+  writeFile(file: string, { text, mark, holds = '' }: { text: string; mark: string; holds?: string }): void {
     writeOwnFile({ cwd: this.env.cwd, file, text, mark, force: this.flag('force') })
     this.env.err(`Written: ${safe(file)}${holds}\n`)
   }
 
   /** How to print: in the units typed, else those given or of the ledger here, else metric. */
-  async style(units?: Style['units']): Promise<Style> {
-    const { PLAIN } = await import('../../render/style.ts')
-    const paint = this.coloured ? (await import('../../render/colours.ts')).COLOURS : PLAIN
-    return { columns: this.env.columns, units: await this.ownUnits(units), paint }
+  style(units?: Style['units']): Style {
+    const paint = this.coloured ? COLOURS : PLAIN
+    return { columns: this.env.columns, units: this.ownUnits(units), paint }
   }
 
   /** The usage error with its examples in the units of the ledger. */
-  async inOwnUnits({ message, help }: UsageError): Promise<UsageError> {
-    const { inOwnExamples } = await import('./own-examples.ts')
-    return new UsageError(message, inOwnExamples(help, await this.ownUnits()))
+  inOwnUnits({ message, help }: UsageError): UsageError {
+    return new UsageError(message, inOwnExamples(help, this.ownUnits()))
   }
 
-  private async ownUnits(given = this.opened?.vineyard.units): Promise<Style['units']> {
+  private ownUnits(given = this.opened?.vineyard.units): Style['units'] {
     const known = this.units() ?? given
     if (known) return known
     try {
-      return (await this.siteHere()).units ?? 'metric'
+      return this.siteHere().units ?? 'metric'
     } catch (error) {
       if (error instanceof UserError) return 'metric'
       throw error
@@ -174,18 +167,13 @@ export class Call extends Options {
   }
 
   /** Date order, units and diseases of the site; the defaults where a command needs no ledger and there is none. */
-  protected async siteWay(): Promise<SiteWay> {
-    const { siteWay } = await import('../../records/typed/site-way.ts')
-    const site = await this.siteHere()
+  protected siteWay(): SiteWay {
+    const site = this.siteHere()
     return siteWay({ ...site, units: this.units() ?? site.units })
   }
 
   /** The site of the ledger here; empty where there is none and `--ledger` was not typed. */
-  private async siteHere(): Promise<Partial<Site>> {
-    const [{ findLedger, NoLedger }, { readSite }] = await Promise.all([
-      import('../../ledger/read/find.ts'),
-      import('../../ledger/read/site.ts'),
-    ])
+  private siteHere(): Partial<Site> {
     try {
       return readSite(findLedger(this.env.cwd, this.text('ledger')))
     } catch (error) {
@@ -204,10 +192,7 @@ export class Call extends Options {
 
 /** The source of each figure of a report, a line each. */
 async function sourcesOf(report: string, columns: number): Promise<string> {
-  const [{ sourcesOf }, { wrap }] = await Promise.all([
-    import('../../reports/explain/everything.ts'),
-    import('../../render/text.ts'),
-  ])
+  const { sourcesOf } = await import('../../reports/explain/everything.ts')
   const lines = sourcesOf(report).map((line) => wrap(line, columns, '  ').replace(/^ {2}/, '- '))
   return lines.length === 0 ? '' : `\nSources\n${lines.join('\n')}\n`
 }

@@ -1,5 +1,5 @@
 /** The JSON of a report. @throws Error where a number isn't finite: a figure that can't be computed is null. */
-export async function toJson(report: object): Promise<string> {
+export function toJson(report: object): string {
   const text = JSON.stringify(
     report,
     (key, value) => {

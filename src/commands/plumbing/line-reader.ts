@@ -1,6 +1,7 @@
 import type { LedgerFiles } from '../../ledger/read/files.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
+import { renderFindings } from '../../render/findings.ts'
 import type { Style } from '../../render/style.ts'
 
 /** Reads the line that a finding is about, each file once. */
@@ -13,12 +14,7 @@ export function lineReader(ledger: LedgerFiles): (finding: Finding) => string | 
 }
 
 /** The errors of a ledger, each with its line. */
-export async function errorsShown(
-  { reader }: Ledger,
-  findings: readonly Finding[],
-  style: Style,
-): Promise<string> {
-  const { renderFindings } = await import('../../render/findings.ts')
+export function errorsShown({ reader }: Ledger, findings: readonly Finding[], style: Style): string {
   const errors = findings.filter(({ level }) => level === 'error')
   return renderFindings(errors, lineReader(reader), style)
 }

@@ -1,6 +1,6 @@
 import { addDays, dayNumber, type IsoDate } from '../../records/date.ts'
-import type { Quantity, Range } from '../../records/quantity.ts'
-import type { SiteWay } from '../../records/typed/site-way.ts'
+import { inUnitsOf, type Quantity, type Range, readRange } from '../../records/quantity.ts'
+import { dependsOnSite, inSiteUnits, type SiteWay } from '../../records/typed/site-way.ts'
 import { readTypedDate } from '../../records/typed/typed-date.ts'
 import type { Env } from './env.ts'
 import { UsageError } from './errors.ts'
@@ -36,25 +36,25 @@ export abstract class Options {
   }
 
   /** A quantity typed as an option, in the accepted unit of its kind. */
-  async quantity(name: string, accepts: readonly string[]): Promise<Quantity | undefined> {
-    const range = await this.range(name, accepts)
+  quantity(name: string, accepts: readonly string[]): Quantity | undefined {
+    const range = this.range(name, accepts)
     if (range && range.low !== range.high) throw new UsageError(`--${name} takes one value, not a range`)
     return range && { value: range.low, unit: range.unit }
   }
 
   /** The value of a quantity in the one unit that is accepted. */
-  async value(name: string, unit: string): Promise<number | undefined> {
-    return (await this.quantity(name, [unit]))?.value
+  value(name: string, unit: string): number | undefined {
+    return this.quantity(name, [unit])?.value
   }
 
   /** The same where nothing makes no sense. */
-  async above(name: string, unit: string): Promise<number | undefined> {
-    const value = await this.value(name, unit)
+  above(name: string, unit: string): number | undefined {
+    const value = this.value(name, unit)
     if (value !== undefined && !(value > 0)) throw new UsageError(`--${name} must be above 0`)
     return value
   }
 
-  async range(name: string, accepts: readonly string[]): Promise<Range | undefined> {
+  range(name: string, accepts: readonly string[]): Range | undefined {
     const text = this.text(name)
     return text === undefined ? undefined : this.read(name, text, accepts)
   }
@@ -83,7 +83,7 @@ export abstract class Options {
   }
 
   /** Date order, units and diseases of the site. */
-  protected abstract siteWay(): Promise<SiteWay>
+  protected abstract siteWay(): SiteWay
 
   /** The system of units asked for; `uk` is another word for imperial. */
   units(): SiteWay['units'] | undefined {
@@ -92,45 +92,41 @@ export abstract class Options {
   }
 
   /** A day typed as an option, as people say it: `2026-06-23`, `yesterday`, `last monday`, `23 june`. */
-  async date(name: string): Promise<IsoDate | undefined> {
+  date(name: string): IsoDate | undefined {
     const text = this.text(name)
     if (text?.trim().toLowerCase() === 'tomorrow') return addDays(this.env.today(), 1)
     return text === undefined ? undefined : this.dayIn(name, text)
   }
 
   /** The day of a report that needs no ledger. */
-  async reportDay(): Promise<IsoDate> {
-    return (await this.date('as-of')) ?? this.env.today()
+  reportDay(): IsoDate {
+    return this.date('as-of') ?? this.env.today()
   }
 
   /** A day that is planned, seen from the day of the report: `tomorrow`, `sunday`, `in 3 days`. */
-  async planned(name: string, today: IsoDate): Promise<IsoDate | undefined> {
+  planned(name: string, today: IsoDate): IsoDate | undefined {
     const text = this.text(name)
     return text === undefined ? undefined : this.dayIn(name, text, { today, purpose: 'planned' })
   }
 
   /** A day inside the value of an option. */
-  async dayIn(
+  dayIn(
     name: string,
     text: string,
     from: { today: IsoDate; purpose?: 'planned' } = { today: this.env.today() },
-  ): Promise<IsoDate> {
-    const order = /\d[-./]\d/.test(text) && dayNumber(text) === null ? (await this.siteWay()).order : null
+  ): IsoDate {
+    const order = /\d[-./]\d/.test(text) && dayNumber(text) === null ? this.siteWay().order : null
     const read = readTypedDate(text, { ...from, order })
     if (read.fault) throw new UsageError(`--${name}: ${read.fault.message}`, read.fault.help)
     return read.date
   }
 
   /** Reads the quantity of an option. @throws UsageError where it can't be read, with what to write */
-  async read(name: string, text: string, accepts: readonly string[]): Promise<Range> {
-    const [{ inUnitsOf, readRange }, { dependsOnSite, inSiteUnits }] = await Promise.all([
-      import('../../records/quantity.ts'),
-      import('../../records/typed/site-way.ts'),
-    ])
-    const meant = dependsOnSite(text) ? inSiteUnits(text, (await this.siteWay()).units) : text
+  read(name: string, text: string, accepts: readonly string[]): Range {
+    const meant = dependsOnSite(text) ? inSiteUnits(text, this.siteWay().units) : text
     const result = readRange(meant, accepts)
     if (!result.fault) return result.range
-    const { units } = await this.siteWay()
+    const { units } = this.siteWay()
     throw new UsageError(`--${name}: ${result.fault.message}`, inUnitsOf(result.fault.help, units))
   }
 }

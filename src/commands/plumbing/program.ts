@@ -57,7 +57,7 @@ async function runTyped(command: Command, call: Call): Promise<number> {
   try {
     return await command.run(call, commandsOf)
   } catch (error) {
-    throw error instanceof UsageError ? await call.inOwnUnits(error) : error
+    throw error instanceof UsageError ? call.inOwnUnits(error) : error
   }
 }
 

@@ -1,10 +1,14 @@
 import { version } from '../../../package.json'
+import { unitsOf } from '../../facts/ledger-units.ts'
+import { makeReport } from '../../facts/report.ts'
 import { UserError } from '../../records/user-error.ts'
 import { safe, safeScreen } from '../../render/safe.ts'
+import { PLAIN } from '../../render/style.ts'
 import { wrap, wrapCommand } from '../../render/text.ts'
 import type { Env } from './env.ts'
 import { BrokenLedger } from './errors.ts'
 import { toJson } from './json.ts'
+import { errorsShown } from './line-reader.ts'
 import { runCommandLine } from './program.ts'
 
 /** Exit status of an internal fault, not caused by the user. */
@@ -51,20 +55,14 @@ const fitted = (text: string, columns: number): string =>
     })
     .join('\n')
 
-async function tellBroken(broken: BrokenLedger, argv: readonly string[], env: Env): Promise<number> {
+function tellBroken(broken: BrokenLedger, argv: readonly string[], env: Env): number {
   const { findings, ledger, asOf } = broken
   if (argv.includes('--json')) {
-    const { makeReport } = await import('../../facts/report.ts')
-    env.out(await toJson(makeReport(argv[0] ?? '', { asOf, season: null }, { data: null, findings })))
+    env.out(toJson(makeReport(argv[0] ?? '', { asOf, season: null }, { data: null, findings })))
     return 1
   }
-  const [{ unitsOf }, { errorsShown }, { PLAIN }] = await Promise.all([
-    import('../../facts/ledger-units.ts'),
-    import('./line-reader.ts'),
-    import('../../render/style.ts'),
-  ])
   const style = { columns: env.columns, units: unitsOf(ledger), paint: PLAIN }
-  const shown = await errorsShown(ledger, findings, style)
+  const shown = errorsShown(ledger, findings, style)
   const isOne = findings.filter(({ level }) => level === 'error').length === 1
   env.err(
     `${shown}\nNo figure is given while ${isOne ? 'this record is' : 'these records are'} broken. Repair, then ask again.\n`,

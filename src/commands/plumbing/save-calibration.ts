@@ -1,9 +1,16 @@
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
-import type { ChangedValue } from '../../ledger/write/amended-text.ts'
+import { readText } from '../../ledger/read/read-file.ts'
+import { type ChangedValue, withValues } from '../../ledger/write/amended-text.ts'
+import { amendFile, rememberNew } from '../../ledger/write/kept.ts'
+import { createFiles } from '../../ledger/write/new-files.ts'
+import { NameTaken } from '../../ledger/write/write.ts'
+import { ID_SHAPE } from '../../records/kind-names.ts'
 import type { Sprayer } from '../../records/kinds/sprayer.ts'
 import { findNamed } from '../../records/typed/named.ts'
+import { onOneLine } from '../../reports/calibrate/sprayer-record.ts'
 import type { Call } from './call.ts'
 import { UsageError } from './errors.ts'
+import { uninterrupted } from './uninterrupted.ts'
 
 /** Tanks up to this, in L, are knapsacks. Common practice, no source. */
 const KNAPSACK = 25
@@ -31,8 +38,8 @@ interface Wanted {
  * there is none, makes a new record.
  * @throws UsageError where it isn't clear which sprayer is meant; WriteFailed where the disk refuses
  */
-export async function saveCalibration(call: Call, wanted: Wanted): Promise<SavedCalibration> {
-  const { ledger } = await call.openAnyway({ kinds: [] })
+export function saveCalibration(call: Call, wanted: Wanted): SavedCalibration {
+  const { ledger } = call.openAnyway({ kinds: [] })
   // One that can't be read may be the one meant.
   const broken = ledger.findings.find(
     ({ file, level }) => level === 'error' && /^sprayers(?:$|\/)/.test(file),
@@ -40,13 +47,6 @@ export async function saveCalibration(call: Call, wanted: Wanted): Promise<Saved
   if (broken) throw new UsageError(`${broken.file}:${broken.line}: ${broken.message}`, broken.help)
   const { sprayer, id } = sprayerMeant(call.text('save'), ledger, wanted.tank)
   if (!sprayer) return create(ledger.root, id, wanted)
-  const [{ readText }, { withValues }, { amendFile }, { uninterrupted }, { onOneLine }] = await Promise.all([
-    import('../../ledger/read/read-file.ts'),
-    import('../../ledger/write/amended-text.ts'),
-    import('../../ledger/write/kept.ts'),
-    import('./uninterrupted.ts'),
-    import('../../reports/calibrate/sprayer-record.ts'),
-  ])
   const { file } = sprayer.source.at
   const stood = readText(ledger.root, file)
   if (stood.finding) throw new UsageError(`${file}: ${stood.finding.message}`, stood.finding.help)
@@ -95,19 +95,12 @@ function sprayerMeant(
   throw new UsageError('no sprayer is recorded yet', 'give it a name: --save mounted')
 }
 
-async function create(root: string, id: string, { tank, newText }: Wanted): Promise<SavedCalibration> {
-  const { ID_SHAPE } = await import('../../records/kind-names.ts')
+function create(root: string, id: string, { tank, newText }: Wanted): SavedCalibration {
   if (!ID_SHAPE.test(id))
     throw new UsageError(`\`${id}\` is not an id`, 'an id is lower-case words joined by hyphens')
   if (id.length > LONGEST_ID)
     throw new UsageError('the id is too long', `write at most ${LONGEST_ID} letters`)
   if (tank === null) throw new UsageError('a new sprayer needs its tank', 'name it: --tank 12L')
-  const [{ createFiles }, { NameTaken }, { uninterrupted }, { rememberNew }] = await Promise.all([
-    import('../../ledger/write/new-files.ts'),
-    import('../../ledger/write/write.ts'),
-    import('./uninterrupted.ts'),
-    import('../../ledger/write/kept.ts'),
-  ])
   const wanted = [{ root, folder: 'sprayers', stem: id, text: newText(id), only: true }]
   rememberNew(root, wanted)
   try {

@@ -18,6 +18,7 @@ import type { Twin } from '../../rules/slips/entered-twice.ts'
 import type { Call } from '../plumbing/call.ts'
 import { UsageError } from '../plumbing/errors.ts'
 import { uninterrupted } from '../plumbing/uninterrupted.ts'
+import { askChanges } from './ask-changes.ts'
 import { type Chosen, chooseEntry } from './choose-entry.ts'
 import { noteLine, ofEvery } from './note-shown.ts'
 import { offered, print, refusal } from './offer.ts'
@@ -29,8 +30,8 @@ import { entryOf, type TypedFields, typedOptions } from './typed-fields.ts'
 export async function amendEntry(call: Call): Promise<number> {
   if (call.text('like') !== undefined)
     throw new UsageError('--like begins a new entry, and --amend changes one', 'leave one of them out')
-  const chosen = await chooseEntry(call, call.text('amend')!)
-  const typed = { typed: typedOptions(call, chosen.kind), blocks: await namedBlocks(call) }
+  const chosen = chooseEntry(call, call.text('amend')!)
+  const typed = { typed: typedOptions(call, chosen.kind), blocks: namedBlocks(call) }
   const isTyped = typed.typed.size > 0 || typed.blocks.length > 0
   if (!isTyped && !call.mayAsk)
     throw new UsageError(
@@ -41,8 +42,7 @@ export async function amendEntry(call: Call): Promise<number> {
   const screen = screenOf(call)
   try {
     if (isTyped) return await judgeAndChange(call, chosen, inWords(typed, chosen), screen)
-    const { askChanges } = await import('./ask-changes.ts')
-    const { changed, left } = await askChanges(chosen, { screen, asOf: (await call.place()).asOf })
+    const { changed, left } = await askChanges(chosen, { screen, asOf: call.place().asOf })
     const resume = resumed(call, chosen, changed)
     if (!left) return await judgeAndChange(call, chosen, changed, screen, resume).catch(losingNothing(resume))
     call.env.err(`Nothing changed.\n${resume}`)
@@ -70,7 +70,7 @@ export async function amendInstead(
     call.env.err('Nothing written: it is there already.\n')
     return 0
   }
-  const chosen = await chooseEntry(call, `${file}:${line}`)
+  const chosen = chooseEntry(call, `${file}:${line}`)
   return judgeAndChange(
     call,
     chosen,
@@ -104,9 +104,9 @@ function inWords(fields: TypedFields, { kind, ledger, old }: Chosen): TypedField
 }
 
 /** The ids of the blocks that were typed. */
-async function namedBlocks(call: Call): Promise<string[]> {
+function namedBlocks(call: Call): string[] {
   if (call.texts('block').length === 0) return []
-  const { blocks } = await call.openAnyway()
+  const { blocks } = call.openAnyway()
   return blocks.map(({ id }) => id)
 }
 
@@ -118,14 +118,14 @@ async function judgeAndChange(
   resume = '',
 ): Promise<number> {
   const before = chosen.old.source.at.text
-  const noted = amended(chosen, fields, (await call.place()).asOf)
+  const noted = amended(chosen, fields, call.place().asOf)
   const { all, readable, report } = noted
   const { file, text } = report.data
   if (text === before) {
     call.env.err('Nothing changed: it says so already.\n')
     return 0
   }
-  const style = await call.style()
+  const style = call.style()
   const status = await offered(call, {
     text: renderAmend(noted, { before, kept: null, style }),
     data: report,
@@ -139,7 +139,7 @@ async function judgeAndChange(
   if (status !== null) return status
   const kept = uninterrupted(() => amendFile(chosen.ledger.root, { file, before, after: text }))
   const data = { ...report.data, written: true, kept }
-  await print(call, renderAmend(noted, { before, kept, style }), { ...report, data })
+  print(call, renderAmend(noted, { before, kept, style }), { ...report, data })
   return 0
 }
 

@@ -23,8 +23,8 @@ export interface Chosen {
  * Finds the entry that `FILE`, `FILE:LINE` or `last` names.
  * @throws UsageError where it names none, or several
  */
-export async function chooseEntry(call: Call, said: string): Promise<Chosen> {
-  const { root, season: now } = await call.place()
+export function chooseEntry(call: Call, said: string): Chosen {
+  const { root, season: now } = call.place()
   const { file, line } =
     said === 'last' ? { file: lastFile(root, now), line: undefined } : fileOf(call, root, said)
   const season = Number(/^seasons\/(\d{4})\//.exec(file)?.[1])

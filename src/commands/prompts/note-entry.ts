@@ -14,6 +14,8 @@ import { readWeatherDays } from '../../reports/note/read-weather.ts'
 import { type Noted, note, writtenAs } from '../../reports/note/report.ts'
 import { Call } from '../plumbing/call.ts'
 import { UsageError } from '../plumbing/errors.ts'
+import { amendInstead } from './amend-entry.ts'
+import { askEntry } from './ask-entry.ts'
 import { reportOf, resumed, shown } from './note-shown.ts'
 import { lines, offered, openToWrite, print, refusal, writeNew, writtenLines } from './offer.ts'
 import { askYes, type Screen, screenOf } from './question.ts'
@@ -26,7 +28,7 @@ import { BLOCK_BY_BLOCK, complete, missingLines, typedOptions } from './typed-fi
  * @returns the exit status
  */
 export async function noteEntry(call: Call, kind: SeasonKind, after?: After): Promise<number> {
-  const input = await openForEntry(call, kind)
+  const input = openForEntry(call, kind)
   const typed = typedOf(call, kind, input)
   const job = { ...typed, ledger: input.ledger, kind, asOf: input.asOf, part: after?.part }
   const days = weatherDays(call, job)
@@ -60,7 +62,7 @@ async function judgeAndWrite(
   const resume = resumed(call, jobs)
   const { twin } = all[0]!
   const status = await offered(call, {
-    text: await shown(call, all),
+    text: shown(call, all),
     data: reportOf(all),
     readable,
     errors: all.flatMap((one) => one.all).filter(({ level }) => level === 'error').length,
@@ -70,7 +72,6 @@ async function judgeAndWrite(
     declined: `Nothing written. To go on:\n${resume}`,
     async instead() {
       if (!twin || all.length > 1) return null
-      const { amendInstead } = await import('./amend-entry.ts')
       const { typed, blocks } = jobs[0]!
       return amendInstead(call, { twin, kind, typed, blocks, screen: screen! })
     },
@@ -87,7 +88,7 @@ async function judgeAndWrite(
   )
   if (screen) return offerSprays(call, { files, all, ledger, screen })
   const written = all.map((one, index) => writtenAs(one, files[index]!))
-  await print(call, await shown(call, written), reportOf(written))
+  print(call, shown(call, written), reportOf(written))
   return 0
 }
 
@@ -135,8 +136,8 @@ interface Job extends DraftInput, Pick<After, 'part'> {
   typed: Map<string, readonly string[]>
 }
 
-async function openForEntry(call: Call, kind: SeasonKind): Promise<ReportInput> {
-  const input = await openToWrite(call, { history: ['sprays', kind] })
+function openForEntry(call: Call, kind: SeasonKind): ReportInput {
+  const input = openToWrite(call, { history: ['sprays', kind] })
   const { length } = input.ledger.findings.filter(({ level }) => level === 'error')
   if (length > 0)
     call.env.err(
@@ -189,7 +190,6 @@ async function entriesOf(call: Call, job: Job, screen: Screen | null): Promise<M
   const isBare = job.like === undefined && [...job.typed.keys()].every((option) => option === 'date')
   const isWhole = first.faults.length > 0 || (!isBare && missingOf(job.kind, first.entry).length === 0)
   if (isWhole || !screen) return { entries: entriesIn(job), jobs: [job] }
-  const { askEntry } = await import('./ask-entry.ts')
   const like = job.like === undefined ? null : first.entry
   let jobs = [job]
   let open = job

@@ -26,7 +26,7 @@ type Input = Pick<ReportInput, 'ledger' | 'asOf'>
  * @param opened the terminal, where it is already open
  */
 export async function noteRecord(call: Call, kind: StandingKind, opened?: Screen): Promise<number> {
-  const input = await openToWrite(call, { kinds: [] })
+  const input = openToWrite(call, { kinds: [] })
   const job = { kind, typed: typedOf(call, kind) }
   if (!call.mayAsk) return write(call, input, { jobs: [job], screen: null })
   const screen = opened ?? screenOf(call)
@@ -84,7 +84,7 @@ async function write(
     jobs.map((job) => recordOf(job, input)),
   )
   const resume = resumed(call, jobs)
-  const style = await call.style()
+  const style = call.style()
   const status = await offered(call, {
     text: renderRecords(noted, style),
     data: noted.report,
@@ -104,7 +104,7 @@ async function write(
   if (screen) call.env.out(writtenLines(call, files))
   else {
     const written = writtenRecords(noted)
-    await print(call, renderRecords(written, style), written.report)
+    print(call, renderRecords(written, style), written.report)
   }
   return 0
 }

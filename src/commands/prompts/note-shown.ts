@@ -7,8 +7,8 @@ import { renderNote } from '../../reports/note/terminal.ts'
 import type { Call } from '../plumbing/call.ts'
 
 /** The first entry in full. Further ones are short where they differ by block only, or are days of weather. */
-export async function shown(call: Call, all: readonly Noted[]): Promise<string> {
-  const style = await call.style()
+export function shown(call: Call, all: readonly Noted[]): string {
+  const style = call.style()
   const first = renderNote(all[0]!, style)
   if (all.length === 1) return first
   const rest = all.slice(1).map((one, at) => {

@@ -9,8 +9,8 @@ import { uninterrupted } from '../plumbing/uninterrupted.ts'
 import { askYes, type Screen } from './question.ts'
 
 /** Opens the ledger to write into it. @throws BrokenLedger where its site can't be read */
-export async function openToWrite(call: Call, reads: Reads): Promise<ReportInput> {
-  const input = await call.openAnyway(reads)
+export function openToWrite(call: Call, reads: Reads): ReportInput {
+  const input = call.openAnyway(reads)
   const site = input.ledger.findings.filter(
     ({ level, file }) => level === 'error' && file === 'vineyard.yaml',
   )
@@ -46,7 +46,7 @@ export async function offered(call: Call, offer: Offered): Promise<number | null
   if (refused || call.flag('dry-run')) {
     // On a terminal it is printed before the reason why it was not written.
     if (screen && refused) call.env.err(text)
-    else await print(call, text, offer.data)
+    else print(call, text, offer.data)
     if (!refused) return 0
     call.env.err(offer.refusal)
     return readable ? 1 : 2
@@ -60,8 +60,8 @@ export async function offered(call: Call, offer: Offered): Promise<number | null
 }
 
 /** Prints a text, or with `--json` its data. */
-export async function print(call: Call, text: string, data: object): Promise<void> {
-  call.env.out(call.json ? await toJson(data) : text)
+export function print(call: Call, text: string, data: object): void {
+  call.env.out(call.json ? toJson(data) : text)
 }
 
 /** Writes new files, which `--undo` then knows. @returns their names, relative to the ledger */

@@ -8,7 +8,7 @@ import { askOnce } from './question.ts'
 
 /** Takes back what rowbook wrote last. Asks first on a terminal, and keeps a copy. @returns the exit status */
 export async function undoEntry(call: Call): Promise<number> {
-  const { root, asOf, season } = await call.place()
+  const { root, asOf, season } = call.place()
   const plan = planUndo(root)
   const { env } = call
   const what = plan
@@ -36,7 +36,7 @@ export async function undoEntry(call: Call): Promise<number> {
       : `Taken back: ${safe(one.file)}. It is kept in ${safe(one.kept)}: move it back to have it again.`,
   )
   const report = makeReport('note', { asOf, season }, { data: { undone }, findings: [] })
-  await print(call, lines(env, said), report)
+  print(call, lines(env, said), report)
   return 0
 }
 

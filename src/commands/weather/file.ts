@@ -1,6 +1,13 @@
 import { asSentences } from '../../facts/sentences.ts'
-import type { Weather } from '../../facts/weather/hours.ts'
-import type { WeatherFile, WeatherMapping } from '../../ledger/weather/weather.ts'
+import { Weather } from '../../facts/weather/hours.ts'
+import {
+  isEmpty,
+  isUnreadable,
+  readWeatherFile,
+  type WeatherFile,
+  type WeatherMapping,
+} from '../../ledger/weather/weather.ts'
+import { safe } from '../../render/safe.ts'
 import type { Call } from '../plumbing/call.ts'
 import { optionsOf } from '../plumbing/command.ts'
 import { UsageError } from '../plumbing/errors.ts'
@@ -32,7 +39,7 @@ export const WEATHER_FILE_OPTIONS = [
  * The weather file named by `--weather`, or undefined. The first few of its findings go to stderr.
  * @throws UsageError where nothing can be read from it
  */
-export async function weatherFileOf(call: Call): Promise<Weather | undefined> {
+export function weatherFileOf(call: Call): Weather | undefined {
   const path = call.text('weather')
   if (path === undefined) {
     if (mappingOf(call) === undefined) return undefined
@@ -41,13 +48,11 @@ export async function weatherFileOf(call: Call): Promise<Weather | undefined> {
       'add --weather FILE; how that of a ledger is written stands in vineyard.yaml, under `weather:`',
     )
   }
-  const { isEmpty, isUnreadable, readWeatherFile } = await import('../../ledger/weather/weather.ts')
   const weather = readWeatherFile(path, { cwd: call.env.cwd, mapping: mappingOf(call) })
   const worst = weather.findings.find(({ level }) => level === 'error') ?? weather.findings[0]
   if (isUnreadable(weather) && worst) throw new UsageError(`${path}: ${worst.message}`, worst.help)
   if (isEmpty(weather)) throw new UsageError(`${path} holds no rows`, 'a row begins with its time or date')
-  if (!call.json) await tellFindings(call, weather)
-  const { Weather } = await import('../../facts/weather/hours.ts')
+  if (!call.json) tellFindings(call, weather)
   return new Weather(weather)
 }
 
@@ -82,8 +87,7 @@ function pairsOf(call: Call, option: string, fault: string): Record<string, stri
 /** Most findings of a weather file that are shown beside a report. */
 const MOST_SHOWN = 5
 
-async function tellFindings(call: Call, { findings }: WeatherFile): Promise<void> {
-  const { safe } = await import('../../render/safe.ts')
+function tellFindings(call: Call, { findings }: WeatherFile): void {
   const serious = findings.filter(({ level }) => level !== 'hint')
   for (const { file, line, column, level, message, help } of serious.slice(0, MOST_SHOWN))
     call.env.err(safe(`${file}:${line}:${column} ${level}: ${asSentences([message, help])}\n`))

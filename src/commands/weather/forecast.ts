@@ -1,3 +1,6 @@
+import { Weather } from '../../facts/weather/hours.ts'
+import { hourOfRow } from '../../ledger/weather/table.ts'
+import { readWeatherFile } from '../../ledger/weather/weather.ts'
 import type { Call } from '../plumbing/call.ts'
 import { UsageError } from '../plumbing/errors.ts'
 
@@ -6,12 +9,9 @@ import { UsageError } from '../plumbing/errors.ts'
  * where it is hourly.
  * @throws UsageError where nothing can be taken from it
  */
-export async function readForecast(call: Call) {
+export function readForecast(call: Call) {
   const path = call.text('forecast')
   if (path === undefined) return undefined
-  const { readWeatherFile } = await import('../../ledger/weather/weather.ts')
-  const { Weather } = await import('../../facts/weather/hours.ts')
-  const { hourOfRow } = await import('../../ledger/weather/table.ts')
   const file = readWeatherFile(path, { cwd: call.env.cwd })
   const weather = new Weather(file)
   const byDay = (key: 'mean' | 'max' | 'rain') =>

@@ -9,7 +9,7 @@ import { figureColumns, mostChanged, notesOf, partText } from './terminal.ts'
 const FIRST = 10
 
 /** Every figure of every season, the most changed first. */
-export const comparePage: PageOf<CompareData> = ({ data }, { names: { blocks: names }, units }) => {
+export const page: PageOf<CompareData> = ({ data }, { names: { blocks: names }, units }) => {
   const { seasons, figures } = data
   const rest = figures.slice(FIRST)
   const { noted, lacking } = notesOf(data, names, units)

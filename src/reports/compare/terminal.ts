@@ -1,5 +1,6 @@
 import { groupedBy } from '../../facts/judged.ts'
 import { heatIn, heatUnit, inLedgerUnits } from '../../facts/ledger-units.ts'
+import type { Names } from '../../facts/names.ts'
 import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/sentences.ts'
 import { shortDate } from '../../records/spoken-date.ts'
@@ -31,8 +32,8 @@ export function mostChanged(
 /** What changed most in one sentence, then every figure of every season, the most changed first. */
 export function renderCompare(
   { data, cautions }: Report<CompareData>,
-  names: ReadonlyMap<string, string>,
   style: Style,
+  { blocks: names }: Pick<Names, 'blocks'>,
 ): string {
   const { seasons, figures } = data
   if (figures.length === 0) return `Nothing is recorded in ${listed(seasons.map(String))} to compare.\n`

@@ -18,7 +18,7 @@ import { type BlockCover, type CoverData, coversIn, type DiseaseCover } from './
 import { legalText } from './terminal-next-spray.ts'
 
 /** Whether each block was protected when disease was likely. */
-export const coverPage: PageOf<CoverData> = ({ data }, { names, units }) => ({
+export const page: PageOf<CoverData> = ({ data }, { names, units }) => ({
   title: `Protection against ${diseaseWord(data.disease)}`,
   content: [
     data.why && html`<p>${upperFirst(data.why)}.</p>\n`,

@@ -32,7 +32,7 @@ export type { CoverNames } from '../../render/disease-words.ts'
  * Protection: who is unprotected now, the season as strips under the pressure, the gaps that mattered, and the state
  * today.
  */
-export function renderCover(report: Report<CoverData>, names: CoverNames, style: Style): string {
+export function renderCover(report: Report<CoverData>, style: Style, names: CoverNames): string {
   const { data } = report
   if (data.blocks.length === 0) return 'The ledger has no blocks yet.\n'
   if (data.blocks.every(({ days }) => days.length === 0))

@@ -10,7 +10,7 @@ import { groupDigits } from '../../render/text.ts'
 import type { CropData } from './report.ts'
 
 /** The crop expected, what it is based on, and how past estimates did. */
-export const cropPage: PageOf<CropData> = ({ data }, input) => ({
+export const page: PageOf<CropData> = ({ data }, input) => ({
   title: 'Crop',
   content: [
     section(

@@ -1,3 +1,4 @@
+import type { Names } from '../../facts/names.ts'
 import type { Report } from '../../facts/report.ts'
 import { listed, upperFirst } from '../../facts/sentences.ts'
 import type { Quantity } from '../../records/quantity.ts'
@@ -10,11 +11,14 @@ import { counted, sentences, underAnswer, wrap, wrapAll } from '../../render/tex
 import { display } from '../../render/units.ts'
 import type { CropBlock, CropData } from './report.ts'
 
-type Names = ReadonlyMap<string, string>
 type Units = Style['units']
 
 /** The crop in one sentence, the blocks in a table, then what each estimate is based on and what would improve it. */
-export function renderCrop(report: Report<CropData>, names: Names, style: Style): string {
+export function renderCrop(
+  report: Report<CropData>,
+  style: Style,
+  { blocks: names }: Pick<Names, 'blocks'>,
+): string {
   const { blocks, charts } = report.data
   const { units, columns } = style
   const nameOf = (id: string) => names.get(id) ?? id

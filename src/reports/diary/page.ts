@@ -14,7 +14,7 @@ import type { DiaryRow } from './row.ts'
 const MOST = 7
 
 /** The official record: every field of its form, use by use; then what is missing, and the law it was made by. */
-export const diaryPage: PageOf<DiaryData> = ({ data }, input) => ({
+export const page: PageOf<DiaryData> = ({ data }, input) => ({
   title: data.rules.title,
   answer: input.answer.replace(`${data.rules.title}. ${data.vineyard}.`, ''),
   content: [

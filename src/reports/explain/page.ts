@@ -8,7 +8,7 @@ import { type Explained, LISTED_TOPICS } from './everything.ts'
 import { factsOf, whatText } from './shown.ts'
 
 /** Every figure and finding asked for: what it is, how it is calculated, and where that comes from. */
-export const explainPage: PageOf<{ explained: Explained[] }> = ({ data: { explained } }, { units }) => {
+export const page: PageOf<{ explained: Explained[] }> = ({ data: { explained } }, { units }) => {
   const topics = LISTED_TOPICS.map((topic) => ({
     topic,
     entries: explained.filter((one) => one.topic === topic),

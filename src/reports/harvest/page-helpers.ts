@@ -28,7 +28,7 @@ const MIND = [
 ]
 
 /** A page to send to those who help with picking: when, where, what to bring, what to mind. */
-export const helpersPage: PageOf<HarvestData> = ({ data: { day, blocks } }, input) => {
+export const page: PageOf<HarvestData> = ({ data: { day, blocks } }, input) => {
   const { names } = input
   if (!day || day.steps.length === 0)
     return { title: 'Picking day', answer: 'No day of picking is set yet.', content: null }

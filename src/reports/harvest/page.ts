@@ -18,7 +18,7 @@ import { vesselOf } from './settings.ts'
 import { dayLines } from './terminal-day.ts'
 
 /** What picking needs, in the order in which the blocks are likely ripe. */
-export const harvestPage: PageOf<HarvestData> = ({ data }, input) => ({
+export const page: PageOf<HarvestData> = ({ data }, input) => ({
   title: 'Picking',
   content: [
     dayPart(data, input),

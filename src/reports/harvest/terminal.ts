@@ -24,8 +24,8 @@ type Names = ReadonlyMap<string, string>
 /** The day in one sentence, the blocks in their order of picking with low and high, then what the plan is based on. */
 export function renderHarvest(
   report: Report<HarvestData>,
-  { blocks: names, products }: Pick<AllNames, 'blocks' | 'products'>,
   style: Style,
+  { blocks: names, products }: Pick<AllNames, 'blocks' | 'products'>,
 ): string {
   const { blocks, totals, settings } = report.data
   if (blocks.length === 0) return 'No block is recorded.\n'

@@ -13,7 +13,7 @@ import type { SeasonIndex } from './indices.ts'
 import type { HeatData } from './report.ts'
 
 /** The heat of a season: its sum against earlier seasons, the indices, and heat since each stage. */
-export const heatPage: PageOf<HeatData> = ({ data, season }, { names, units }) => ({
+export const page: PageOf<HeatData> = ({ data, season }, { names, units }) => ({
   title: 'Heat',
   content: [
     section(

@@ -1,4 +1,5 @@
 import { degreeSign, degreesIn, heatIn, heatUnit } from '../../facts/ledger-units.ts'
+import type { Names } from '../../facts/names.ts'
 import type { Report } from '../../facts/report.ts'
 import { byHandText } from '../../facts/weather/by-hand.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
@@ -16,8 +17,8 @@ import type { HeatData } from './report.ts'
 /** Heat in words, as strips and in tables; `names` are those of the blocks by id. */
 export function renderHeat(
   report: Report<HeatData>,
-  names: ReadonlyMap<string, string>,
   style: Style,
+  { blocks: names }: Pick<Names, 'blocks'>,
 ): string {
   const { data } = report
   const parts = [wrap(answer(report, style.units), style.columns), ...strips(data, style)]

@@ -10,7 +10,7 @@ import { follows, notes } from './terminal-notes.ts'
 import { titledFills } from './terminal-shed.ts'
 
 /** The fill sheet of a mix as a page to print: each fill as a list to tick, and room for what was done. */
-export const fillPage: PageOf<MixData> = ({ data, findings }, { units }) => {
+export const page: PageOf<MixData> = ({ data, findings }, { units }) => {
   const style: Style = { columns: 100, units, paint: PLAIN }
   const said = [...notes(data, style), ...follows(data, style)]
   return {

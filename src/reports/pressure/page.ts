@@ -25,7 +25,7 @@ const OF = {
 } as const
 
 /** How likely each disease was, day by day, and by which rules the days were judged. */
-export const pressurePage: PageOf<PressureData> = ({ data }, { units }) => {
+export const page: PageOf<PressureData> = ({ data }, { units }) => {
   const { charts } = data
   const said = (line: string) => inLedgerUnits(line, units)
   const hand = byHandText(data.byHand)

@@ -2,6 +2,7 @@ import { graver } from '../../facts/danger/danger.ts'
 import type { PressureDay } from '../../facts/disease/days.ts'
 import { groupedBy } from '../../facts/judged.ts'
 import { inLedgerUnits } from '../../facts/ledger-units.ts'
+import type { Names } from '../../facts/names.ts'
 import type { Report } from '../../facts/report.ts'
 import { asSentences, listed, upperFirst } from '../../facts/sentences.ts'
 import { byHandText } from '../../facts/weather/by-hand.ts'
@@ -24,7 +25,7 @@ const LAST_DAYS = 14
 export function renderPressure(
   report: Report<PressureData>,
   style: Style,
-  blocks: ReadonlyMap<string, string> = new Map(),
+  { blocks }: Pick<Names, 'blocks'>,
 ): string {
   const { data } = report
   const danger = dangerLines(data.danger, blocks).map((line) => wrap(line, style.columns))

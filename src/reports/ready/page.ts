@@ -24,7 +24,7 @@ const stateCell = (state: keyof typeof TONES): Markup =>
 type Shown = Pick<PageInput, 'names' | 'units'>
 
 /** The harvest decision: all blocks in a table, then each with what was checked. */
-export const readyPage: PageOf<ReadyData> = ({ data }, { names, units, answer }) => {
+export const page: PageOf<ReadyData> = ({ data }, { names, units, answer }) => {
   const order = orderLine(data, names.blocks)
   const blocks = earliestFirst(data.blocks)
   const windows = windowChart(

@@ -10,7 +10,7 @@ import type { RipenessData, RipenessSample } from './report.ts'
 import { remarksOf } from './terminal.ts'
 
 /** How each block ripens: the rate and what to mind; its chart and samples are folded. */
-export const ripenessPage: PageOf<RipenessData> = ({ data }, { names, units }) => {
+export const page: PageOf<RipenessData> = ({ data }, { names, units }) => {
   const parts = data.trends.map(({ block, perDay, perDayLow, perDayHigh, n, why }, index) => {
     const samples = data.samples.filter((sample) => sample.block === block)
     const name = nameOf(names, block)

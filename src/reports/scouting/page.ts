@@ -10,7 +10,7 @@ import { scoutingChart } from './chart.ts'
 import type { ScoutingData } from './report.ts'
 
 /** What scouting found, block by block, and whether it changed beyond chance. */
-export const scoutingPage: PageOf<ScoutingData> = ({ data }, { names }) => {
+export const page: PageOf<ScoutingData> = ({ data }, { names }) => {
   const blocks = [...new Set(data.walks.map(({ block }) => block))].sort()
   return {
     title: 'What scouting found',

@@ -32,7 +32,7 @@ const isOf = (series: Seen) => (one: Seen) =>
   one.block === series.block && one.disease === series.disease && one.organ === series.organ
 
 /** Scouting rounds: what is over its threshold, every series with its change, where it was found, how many to look at. */
-export function renderScouting(report: Report<ScoutingData>, names: CoverNames, style: Style): string {
+export function renderScouting(report: Report<ScoutingData>, style: Style, names: CoverNames): string {
   const { data } = report
   const { columns } = style
   if (data.walks.length === 0)

@@ -10,7 +10,7 @@ import type { SheetLine } from './sheet-block.ts'
 import { isSeveral, placeColumns, sizeOf, TITLES, WHAT, wantedText } from './terminal.ts'
 
 /** The sheet as a page to print: each block on its own paper, with boxes to write in. */
-export const sheetPage: PageOf<SheetData> = ({ data }, { names }) => ({
+export const page: PageOf<SheetData> = ({ data }, { names }) => ({
   title: TITLES[data.kind],
   look: SHEET_LOOK,
   answer: `${counted(data.blocks.length, 'block')}, ${counted(

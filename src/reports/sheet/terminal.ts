@@ -1,4 +1,5 @@
 import { groupedBy } from '../../facts/judged.ts'
+import type { Names } from '../../facts/names.ts'
 import type { Report } from '../../facts/report.ts'
 import { type Column, type Columns, words } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
@@ -8,10 +9,12 @@ import { counted, underAnswer, wrap, wrapCommand } from '../../render/text.ts'
 import type { SheetBlock, SheetData } from './report.ts'
 import type { SheetKind, SheetLine, Wanted } from './sheet-block.ts'
 
-type Names = ReadonlyMap<string, string>
-
 /** The sheet as plain text: block by block where to go, with room to write. */
-export function renderSheet(report: Report<SheetData>, names: Names, style: Style): string {
+export function renderSheet(
+  report: Report<SheetData>,
+  style: Style,
+  { blocks: names }: Pick<Names, 'blocks'>,
+): string {
   const { kind, blocks, again } = report.data
   if (blocks.length === 0) return 'There is no block in this ledger.\n'
   const places = blocks.reduce((sum, { lines }) => sum + lines.length, 0)

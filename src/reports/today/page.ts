@@ -11,7 +11,7 @@ const HEADINGS: readonly (readonly [Urgency, string])[] = [
 ]
 
 /** What is due, for the pocket: most urgent first, each with what to do next. */
-export const todayPage: PageOf<TodayData> = ({ data }) => {
+export const page: PageOf<TodayData> = ({ data }) => {
   const all = data.station ? data.items : oneAsk(data.items)
   return { title: 'Today', content: HEADINGS.map(([urgency, heading]) => part(all, urgency, heading)) }
 }

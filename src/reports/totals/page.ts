@@ -12,7 +12,7 @@ import { display } from '../../render/units.ts'
 import { copperCharts, mostOf, type TotalsData } from './report.ts'
 
 /** What was sprayed: the vineyard, copper with its limits, then block by block. */
-export const totalsPage: PageOf<TotalsData> = ({ data }, input) => {
+export const page: PageOf<TotalsData> = ({ data }, input) => {
   const charts = copperCharts(data)
   return {
     title: 'What was sprayed',

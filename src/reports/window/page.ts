@@ -20,7 +20,7 @@ type Block = WindowData['blocks'][number]
 /**
  * When each block reaches its target: the blocks side by side, then each with its samples and the chance under them.
  */
-export const windowPage: PageOf<WindowData> = ({ data, asOf }, { names }) => {
+export const page: PageOf<WindowData> = ({ data, asOf }, { names }) => {
   const title = (block: Block) => nameOf(names, block.block)
   const parts = data.blocks.map((block, index) =>
     section(

@@ -21,8 +21,8 @@ import { allWindows, type WindowBlock, type WindowData } from './report.ts'
 /** The dates in one sentence, then block by block the chance and what it is based on. */
 export function renderWindow(
   report: Report<WindowData>,
-  { blocks: names, products }: Names,
   style: Style,
+  { blocks: names, products }: Names,
 ): string {
   const { blocks, backtest } = report.data
   if (blocks.length === 0) return 'No block is recorded.\n'

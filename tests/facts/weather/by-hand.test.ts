@@ -177,11 +177,11 @@ describe('weather read by hand', () => {
     expect([light.covered, light.rainSince]).toEqual([true, 4])
     const said = 'Your own readings fill 3 days that the station lacks: 11 Jun to 13 Jun.'
     const style = { columns: 200, units: 'metric', paint: PLAIN } as const
-    expect(renderPressure(wet.pressures, style)).toContain(said)
+    expect(renderPressure(wet.pressures, style, { blocks: new Map() })).toContain(said)
     expect(wet.data.rules.find(({ index }) => index === 'downy')!.rule).toContain(
       'any 24 h with no hour below 10 °C; days without hours: 10 mm within two calendar days with a mean of 10 °C',
     )
-    expect(renderCover(wet.covers, { blocks: new Map(), products: new Map() }, style)).toContain(said)
+    expect(renderCover(wet.covers, style, { blocks: new Map(), products: new Map() })).toContain(said)
   })
 
   test('two entries of a day, lowest above highest, and an empty day are reported', () => {

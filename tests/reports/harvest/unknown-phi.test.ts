@@ -48,17 +48,16 @@ test('an interval that is over is no day of picking: without a likely day, none 
   const made = harvest(input('before_harvest: 5 d\n', '2026-08-12'))
   const upper = made.data.blocks.find(({ block }) => block === 'upper')
   expect(upper).toMatchObject({ ripe: null, legalFrom: '2026-08-16' })
-  expect(renderHarvest(made, { blocks: new Map(), products: new Map() }, style)).toMatch(/^upper +- +likely/m)
+  expect(renderHarvest(made, style, { blocks: new Map(), products: new Map() })).toMatch(/^upper +- +likely/m)
 })
 
 test('where no pre-harvest interval is recorded, harvest names no day of picking', () => {
   const style = { units: 'metric' as const, columns: 80, paint: PLAIN }
   const said = (wait: string) =>
-    renderHarvest(
-      harvest(input(wait)),
-      { blocks: new Map([['upper', 'Upper']]), products: new Map([['gone', 'Gone']]) },
-      style,
-    )
+    renderHarvest(harvest(input(wait)), style, {
+      blocks: new Map([['upper', 'Upper']]),
+      products: new Map([['gone', 'Gone']]),
+    })
   expect(said('before_harvest: 5 d\n')).toMatch(/^Pick Upper first, now: about/)
   expect(said('')).toMatch(
     /^No picking day yet for Upper: a pre-harvest interval \(PHI\) is not recorded\. Read\nthe labels\.\n/,

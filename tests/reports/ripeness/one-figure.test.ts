@@ -55,7 +55,7 @@ test('two samples of a day give one figure, 19.9 Brix, in every report, whicheve
       of: 2,
       aside: [],
     })
-    expect(renderWindow(window(input), namesOf(ledger), STYLE)).toContain(
+    expect(renderWindow(window(input), STYLE, namesOf(ledger))).toContain(
       'last sample 19.9 Brix on 12 Sep (mean of 2',
     )
     const trend = ripeness(input).data.trends[0]!

@@ -38,8 +38,8 @@ describe('scouting', () => {
     expect(
       renderScouting(
         made,
-        { blocks: new Map(), products: new Map() },
         { units: 'metric', columns: 2000, paint: PLAIN },
+        { blocks: new Map(), products: new Map() },
       ),
     ).toContain('Limits: powdery by Gubler, in a bulletin')
     expect(data.maps).toMatchObject([{ rows: 20, from: 3, to: 5 }])

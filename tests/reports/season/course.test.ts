@@ -29,12 +29,12 @@ function printed(ledger: typeof example, asOf: string): Record<string, string> {
     ...Object.fromEntries(
       (['powdery', 'downy', 'botrytis', 'black-rot'] as const).map((disease) => [
         `cover ${disease}`,
-        renderCover(cover(input, { disease, windowOf: (block) => windows.get(block)! }), names, style),
+        renderCover(cover(input, { disease, windowOf: (block) => windows.get(block)! }), style, names),
       ]),
     ),
-    heat: renderHeat(heat(input), blocks, style),
-    pressure: renderPressure(pressure(input), style),
-    scouting: renderScouting(scouting(input), names, style),
+    heat: renderHeat(heat(input), style, names),
+    pressure: renderPressure(pressure(input), style, names),
+    scouting: renderScouting(scouting(input), style, names),
   }
 }
 
