@@ -23,7 +23,9 @@ export const schema: CommandBody = {
     const from = { asOf: call.reportDay(), season: null }
     if (name === undefined) {
       const kinds = SCHEMA_KINDS.map(({ name, files }) => ({ name, files }))
-      return call.print(makeReport('schema', from, { data: { kinds } }), () => renderSchemaKinds(kinds))
+      return call.print(makeReport('schema', from, { data: { kinds } }), (_, { columns }) =>
+        renderSchemaKinds(kinds, columns),
+      )
     }
     const known = SCHEMA_KINDS.map((kind) => kind.name)
     if (!known.includes(name)) {

@@ -9,8 +9,6 @@ const NO_LINES = {
   left: '', 'left-mid': '', mid: '', 'mid-mid': '', right: '', 'right-mid': '', middle: '  ',
 } // biome-ignore format: the parts of a frame read better in few lines
 
-/** Columns of a screen, where none is reported. */
-const SCREEN = 80
 /** Longest word that a column stays wide enough for, and a shorter limit for text where that is too wide; longer words are cut. */
 const LONGEST_WORD = 20
 const SHORT = 8
@@ -25,7 +23,7 @@ type Filled = Pick<Column<never, never>, 'title' | 'number' | 'most'> & { cells:
 export function renderTable<Row>(
   rows: readonly Row[],
   written: Columns<Row, string | number>,
-  screen = SCREEN,
+  screen: number,
 ): string {
   const columns = shownOf(written).map(({ title, number, most, cell }): Filled => {
     return { title, number, most, cells: rows.map((row, index) => String(cell(row, index))) }

@@ -78,7 +78,7 @@ describe('H6: each time the entries of one season double, a command takes at mos
     const columns = Array.from({ length: 8 }, (_, at) => words(`column ${at}`, (row: number) => row * at))
     const cost = (rows: number) => {
       const before = process.cpuUsage()
-      renderTable([...Array(rows).keys()], columns)
+      renderTable([...Array(rows).keys()], columns, 80)
       return process.cpuUsage(before).user
     }
     cost(500)

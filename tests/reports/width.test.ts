@@ -28,6 +28,18 @@ test.each([
   expect(tooWide(await walk(root, linesOf(root), day))).toEqual([])
 })
 
+test('the checks before picking use all of a wide screen', async () => {
+  const { out } = await runHere(
+    ['ready', '--block', 'top-terrace'],
+    bookIn('metric', 'far-quillet'),
+    DAY,
+    120,
+  )
+  const widest = (text: string) => Math.max(...text.split('\n').map((row) => [...row].length))
+  expect(widest(out)).toBeLessThanOrEqual(120)
+  expect(widest(out.slice(out.indexOf('  records '), out.indexOf('  crop ')))).toBeGreaterThan(100)
+})
+
 test('no help, page of the manual, explanation or error is wider than a screen', async () => {
   const root = bookIn('metric', 'far-quillet')
   const explained = JSON.parse((await runHere(['explain', '--json'])).out) as {

@@ -69,15 +69,19 @@ function paceText(
 
 function nozzleTable(
   { nozzles, nozzleMean, nozzleTolerance }: CalibrateData,
-  { units, paint }: Style,
+  { units, paint, columns }: Style,
 ): string {
   if (nozzles.length === 0) return ''
-  const table = renderTable(nozzles, [
-    numbers('nozzle', (_, index) => index + 1),
-    numbers('flow', ({ flow }) => display(flow, units)),
-    numbers('off the mean', ({ deviation }) => `${signed(deviation * 100, 1)} %`),
-    words('', ({ ok }) => (ok ? 'keep' : paint.bad('replace'))),
-  ])
+  const table = renderTable(
+    nozzles,
+    [
+      numbers('nozzle', (_, index) => index + 1),
+      numbers('flow', ({ flow }) => display(flow, units)),
+      numbers('off the mean', ({ deviation }) => `${signed(deviation * 100, 1)} %`),
+      words('', ({ ok }) => (ok ? 'keep' : paint.bad('replace'))),
+    ],
+    columns,
+  )
   const bad = nozzles.flatMap(({ ok }, index) => (ok ? [] : [index + 1]))
   const share = Number((nozzleTolerance * 100).toPrecision(3))
   const says =

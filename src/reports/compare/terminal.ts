@@ -45,7 +45,7 @@ export function renderCompare(
     ...(lacking.length === 0 ? [] : ['', 'Unknown', ...lacking]),
   ]
   const first = sentences(mostChanged(data, { names, units, most: IN_A_SENTENCE }), part)
-  const text = `${wrapAll(first, columns)}\n\n${renderTable(figures, figureColumns({ seasons, names, units }))}${below.map((one) => `${wrap(one, columns)}\n`).join('')}`
+  const text = `${wrapAll(first, columns)}\n\n${renderTable(figures, figureColumns({ seasons, names, units }), style.columns)}${below.map((one) => `${wrap(one, columns)}\n`).join('')}`
   return underAnswer(text, cautions, columns)
 }
 

@@ -8,7 +8,7 @@ import type { HarvestStop } from './harvest-stop.ts'
 import { type CoverData, coversIn } from './report.ts'
 
 /** How the pre-harvest intervals limit the next spray, where they rule out a product; else empty. */
-export function nextSprayTable({ blocks, disease }: CoverData, names: CoverNames): string {
+export function nextSprayTable({ blocks, disease }: CoverData, names: CoverNames, columns: number): string {
   const asOf = blocks[0]?.days.at(-1)?.date
   const shut = coversIn(blocks).flatMap(
     ({ block, cover: { disease: against, harvestStop: stop, sprays } }) =>
@@ -17,17 +17,21 @@ export function nextSprayTable({ blocks, disease }: CoverData, names: CoverNames
         : [],
   )
   if (shut.length === 0) return ''
-  return renderTable(shut, [
-    words(
-      'next spray',
-      ({ block }, at) => (shut[at - 1]?.block === block ? '' : blockName(block, names)),
-      14,
-    ),
-    words('against', ({ against }) => diseaseWord(against)),
-    words('due', ({ stop }) => (stop.nextDue === asOf ? 'now' : shortDate(stop.nextDue))),
-    words('picking', ({ picking }) => shortDate(picking)),
-    words('by the pre-harvest interval (PHI)', ({ stop }) => legalText(stop, names), 36),
-  ])
+  return renderTable(
+    shut,
+    [
+      words(
+        'next spray',
+        ({ block }, at) => (shut[at - 1]?.block === block ? '' : blockName(block, names)),
+        14,
+      ),
+      words('against', ({ against }) => diseaseWord(against)),
+      words('due', ({ stop }) => (stop.nextDue === asOf ? 'now' : shortDate(stop.nextDue))),
+      words('picking', ({ picking }) => shortDate(picking)),
+      words('by the pre-harvest interval (PHI)', ({ stop }) => legalText(stop, names), 36),
+    ],
+    columns,
+  )
 }
 
 const isShut = ({ inTime, products }: HarvestStop) => inTime.length < products.length

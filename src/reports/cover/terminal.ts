@@ -43,7 +43,7 @@ export function renderCover(report: Report<CoverData>, style: Style, names: Cove
     wrap(answer(data, names), style.columns),
     isEverNeeded(data) && [coverStrips(data, names, style), gapLines(data, names, style)],
     stateTable(data, names, style).trimEnd(),
-    nextSprayTable(data, names).trimEnd(),
+    nextSprayTable(data, names, style.columns).trimEnd(),
     wrapAll(lines, style.columns),
     hand && wrap(hand, style.columns),
     data.why && wrap(`${data.why}.`, style.columns),

@@ -23,15 +23,19 @@ export function renderCrop(
   const { units, columns } = style
   const nameOf = (id: string) => names.get(id) ?? id
   if (blocks.length === 0) return 'No block is recorded.\n'
-  const table = renderTable(blocks, [
-    words('block', ({ block }) => nameOf(block), 18),
-    numbers('vines', ({ vines }) => vines),
-    numbers('bunches\na vine', ({ bunchesPerVine }) => figureOr(bunchesPerVine, 1)),
-    numbers('weight\nof one', ({ bunchWeight }) => orDash(bunchWeight, (one) => display(one, units))),
-    numbers('factor', ({ growthFactor }) => figureOr(growthFactor?.value ?? null, 2)),
-    numbers('crop', ({ estimate }) => rough(estimate, units)),
-    numbers('95 %\ninterval', ({ low, high }) => roughRange(low, high, units)),
-  ])
+  const table = renderTable(
+    blocks,
+    [
+      words('block', ({ block }) => nameOf(block), 18),
+      numbers('vines', ({ vines }) => vines),
+      numbers('bunches\na vine', ({ bunchesPerVine }) => figureOr(bunchesPerVine, 1)),
+      numbers('weight\nof one', ({ bunchWeight }) => orDash(bunchWeight, (one) => display(one, units))),
+      numbers('factor', ({ growthFactor }) => figureOr(growthFactor?.value ?? null, 2)),
+      numbers('crop', ({ estimate }) => rough(estimate, units)),
+      numbers('95 %\ninterval', ({ low, high }) => roughRange(low, high, units)),
+    ],
+    style.columns,
+  )
   const notes = blocks.flatMap((block) => notesOf(block, nameOf(block.block), units))
   const bars = renderBars(charts.crop, style, rough)
   const first = wrap(headline(report.data, nameOf, units), columns)

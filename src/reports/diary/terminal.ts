@@ -44,16 +44,20 @@ function lacks(row: DiaryRow, { missing }: DiaryData): string {
     .join(', ')
 }
 
-const euTable = (data: DiaryData, { units }: Style): string =>
-  renderTable(data.rows, [
-    words('date\nstart', ({ date, start }) => [shortDate(date), start].filter(Boolean).join('\n')),
-    words('place', ({ blockName, place }) => [blockName, place].filter(Boolean).join('\n'), 16),
-    numbers('treated', ({ area }) => (area ? display(area, units) : '?')),
-    words('product\nnumber', (row) => `${row.productName}\n${row.authorisation ?? '?'}`, 22),
-    numbers('dose', ({ dose }) => (dose ? display(dose, units) : '?')),
-    numbers('BBCH', ({ stage }) => stage ?? '-'),
-    words('lacks', (row) => lacks(row, data), 7),
-  ])
+const euTable = (data: DiaryData, { units, columns }: Style): string =>
+  renderTable(
+    data.rows,
+    [
+      words('date\nstart', ({ date, start }) => [shortDate(date), start].filter(Boolean).join('\n')),
+      words('place', ({ blockName, place }) => [blockName, place].filter(Boolean).join('\n'), 16),
+      numbers('treated', ({ area }) => (area ? display(area, units) : '?')),
+      words('product\nnumber', (row) => `${row.productName}\n${row.authorisation ?? '?'}`, 22),
+      numbers('dose', ({ dose }) => (dose ? display(dose, units) : '?')),
+      numbers('BBCH', ({ stage }) => stage ?? '-'),
+      words('lacks', (row) => lacks(row, data), 7),
+    ],
+    columns,
+  )
 
 /** The longer forms: a paragraph for each spray of a block, with a line or two for each product. */
 function entries(data: DiaryData, style: Style): string {

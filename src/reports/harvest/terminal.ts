@@ -32,7 +32,7 @@ export function renderHarvest(
   const nameOf = ({ block }: { block: string }) => names.get(block) ?? block
   const rows = blocks.flatMap((block) => endsOf(block, nameOf(block), turnText(block)))
   if (blocks.length > 1) addAll(rows, endsOf(totals, 'all', ''))
-  const table = figureTable(rows, settings, style.units)
+  const table = figureTable(rows, settings, style)
   const ofEach = (say: (block: HarvestBlock) => string | null | false) =>
     blocks.flatMap((one) => sentences(say(one)).map((text) => `${nameOf(one)}: ${text}`))
   const notes = [
@@ -131,25 +131,33 @@ const endsOf = ({ range }: HarvestFigures, name: string, turn: string): End[] =>
   ),
 ]
 
-function figureTable(rows: readonly End[], settings: HarvestData['settings'], units: Units): string {
+function figureTable(
+  rows: readonly End[],
+  settings: HarvestData['settings'],
+  { units, columns }: Style,
+): string {
   const { people } = settings
   const figures = (title: string, part: keyof End['range'], say: (value: number) => string) =>
     numbers(title, ({ range, end }: End) => orDash(range[part]?.[end] ?? null, say))
   const amount = (unit: string) => (value: number) => bare({ value, unit }, units)
   const vessels = `${vesselOf(settings)}s` as const
-  return renderTable(rows, [
-    words('in order', ({ name }) => name, 16),
-    numbers('from', ({ turn }) => turn),
-    words('', ({ end }) => end),
-    figures(`crop\n${unitOf('kg', units)}`, 'crop', amount('kg')),
-    figures(vessels, vessels, groupDigits),
-    figures('person-\nhours', 'personHours', roughNumber),
-    people === null
-      ? figures('people', 'people', groupDigits)
-      : figures(`hours\nof ${people}`, 'hours', (hours) => figure(hours, 1)),
-    figures(`juice\n${unitOf('L', units)}`, 'juice', amount('L')),
-    figures('press\nloads', 'pressLoads', groupDigits),
-  ])
+  return renderTable(
+    rows,
+    [
+      words('in order', ({ name }) => name, 16),
+      numbers('from', ({ turn }) => turn),
+      words('', ({ end }) => end),
+      figures(`crop\n${unitOf('kg', units)}`, 'crop', amount('kg')),
+      figures(vessels, vessels, groupDigits),
+      figures('person-\nhours', 'personHours', roughNumber),
+      people === null
+        ? figures('people', 'people', groupDigits)
+        : figures(`hours\nof ${people}`, 'hours', (hours) => figure(hours, 1)),
+      figures(`juice\n${unitOf('L', units)}`, 'juice', amount('L')),
+      figures('press\nloads', 'pressLoads', groupDigits),
+    ],
+    columns,
+  )
 }
 
 /** The unit in which estimates are said, and an estimate without it, for a column that names it. */

@@ -22,11 +22,11 @@ export function renderHeat(
 ): string {
   const { data } = report
   const parts = [wrap(answer(report, style.units), style.columns), ...strips(data, style)]
-  if (data.beside) parts.push('', besideTable(report.season!, data, style.units).trimEnd())
-  parts.push('', indexTable(data, report.asOf, style.units).trimEnd())
+  if (data.beside) parts.push('', besideTable(report.season!, data, style).trimEnd())
+  parts.push('', indexTable(data, report.asOf, style).trimEnd())
   const remarks = notes(data, style)
   if (remarks) parts.push('', remarks)
-  if (data.stages.length > 0) parts.push('', stageTable(data, names, style.units).trimEnd())
+  if (data.stages.length > 0) parts.push('', stageTable(data, names, style).trimEnd())
   return underAnswer(`${parts.join('\n')}\n`, report.cautions, style.columns)
 }
 
@@ -69,7 +69,7 @@ function strips({ charts, days }: HeatData, style: Style): string[] {
   return ['', overMonths([['each day', strip(charts.daily, grid)]], { grid, width, words }, style)]
 }
 
-function besideTable(season: number, { beside, to }: HeatData, units: Units): string {
+function besideTable(season: number, { beside, to }: HeatData, { units, columns }: Style): string {
   if (!beside) return ''
   const remark = ({ filled, missing }: ComparedSum, used = true) =>
     sentences(
@@ -84,16 +84,20 @@ function besideTable(season: number, { beside, to }: HeatData, units: Units): st
     ...seasons.map((one) => ({ of: one.season, sum: one.sum, note: remark(one, one.used) })),
     { of: 'mean before', sum: mean, note: spread },
   ]
-  return renderTable(rows, [
-    words(`to ${shortDate(to)}`, ({ of }) => of),
-    numbers(heatUnit(units), ({ sum }) => whole(sum, units)),
-    words('', ({ note }) => note),
-  ])
+  return renderTable(
+    rows,
+    [
+      words(`to ${shortDate(to)}`, ({ of }) => of),
+      numbers(heatUnit(units), ({ sum }) => whole(sum, units)),
+      words('', ({ note }) => note),
+    ],
+    columns,
+  )
 }
 
 type Say = (value: number) => string
 
-function indexTable(data: HeatData, asOf: string, units: Units): string {
+function indexTable(data: HeatData, asOf: string, { units, columns }: Style): string {
   const { winkler, huglin, seasonMean, coolNights } = data
   const sum: Say = (value) => whole(value, units)
   // Huglin's index and its classes are a number of their own, defined in °C.
@@ -131,12 +135,16 @@ function indexTable(data: HeatData, asOf: string, units: Units): string {
     row('season mean', seasonMean, degrees, seasonMean.group),
     row('cool nights', coolNights, degrees, coolNights.class),
   ]
-  return renderTable(rows, [
-    words('index', ({ name }) => name),
-    words('over', ({ index }) => `${shortDate(index.from)} to ${shortDate(index.to)}`),
-    numbers('value', ({ shown }) => shown),
-    words('', ({ note }) => note, 40),
-  ])
+  return renderTable(
+    rows,
+    [
+      words('index', ({ name }) => name),
+      words('over', ({ index }) => `${shortDate(index.from)} to ${shortDate(index.to)}`),
+      numbers('value', ({ shown }) => shown),
+      words('', ({ note }) => note, 40),
+    ],
+    columns,
+  )
 }
 
 function notes({ winkler, huglin, beside, days, stages }: HeatData, style: Style): string {
@@ -156,7 +164,7 @@ function notes({ winkler, huglin, beside, days, stages }: HeatData, style: Style
 const MOST_COLUMNS = 4
 
 /** Days, and degree days, since each stage, the blocks side by side. */
-function stageTable(data: HeatData, names: ReadonlyMap<string, string>, units: Units): string {
+function stageTable(data: HeatData, names: ReadonlyMap<string, string>, { units, columns }: Style): string {
   const blocks = [...new Set(data.stages.map(({ block }) => block))]
   const stages = [...new Map(data.stages.map(({ stage, name }) => [stage, name]))].sort((a, b) => a[0] - b[0])
   const since = (block: string, stage: number) => {
@@ -170,20 +178,24 @@ function stageTable(data: HeatData, names: ReadonlyMap<string, string>, units: U
   const tables: string[] = []
   for (let at = 0; at < blocks.length; at += MOST_COLUMNS)
     tables.push(
-      renderTable(stages, [
-        words(
-          `days and ${heatUnit(units)}\nsince stage`,
-          ([stage, name]) => `${stage} ${stageName(name)}`,
-          28,
-        ),
-        ...blocks
-          .slice(at, at + MOST_COLUMNS)
-          .map((id) =>
-            numbers(safeLine(names.get(id) ?? id).slice(0, 12), ([stage]: [number, string]) =>
-              since(id, stage),
-            ),
+      renderTable(
+        stages,
+        [
+          words(
+            `days and ${heatUnit(units)}\nsince stage`,
+            ([stage, name]) => `${stage} ${stageName(name)}`,
+            28,
           ),
-      ]),
+          ...blocks
+            .slice(at, at + MOST_COLUMNS)
+            .map((id) =>
+              numbers(safeLine(names.get(id) ?? id).slice(0, 12), ([stage]: [number, string]) =>
+                since(id, stage),
+              ),
+            ),
+        ],
+        columns,
+      ),
     )
   return tables.join('\n')
 }

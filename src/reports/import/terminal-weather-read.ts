@@ -96,6 +96,7 @@ function rowsTable({ first, last }: WeatherRead, style: Style, year: string): st
         )
       }),
     ],
+    style.columns,
   )
 }
 

@@ -13,15 +13,19 @@ import type { LabelData, LabelReview } from './report.ts'
 export function renderLabel({ data, cautions }: Report<LabelData>, style: Style): string {
   const { products } = data
   if (products.length === 0) return 'No product is recorded.\n'
-  const table = renderTable(products, [
-    words('product', ({ name }) => safeLine(name), 24),
-    words('this\nseason', ({ used }) => (used ? 'used' : '-')),
-    words('label\nread', (one) => (one.read === null ? 'no date' : readText(one))),
-    words('authorised\nuntil', ({ authorisedUntil: day }) => (day === null ? 'no date' : longDate(day))),
-    numbers('days\nleft', ({ daysLeft }) => daysLeft ?? '-'),
-    numbers('fields\nmissing', ({ missing }) => missing.length || '-'),
-    words('', ({ state }) => painted(state, style)),
-  ])
+  const table = renderTable(
+    products,
+    [
+      words('product', ({ name }) => safeLine(name), 24),
+      words('this\nseason', ({ used }) => (used ? 'used' : '-')),
+      words('label\nread', (one) => (one.read === null ? 'no date' : readText(one))),
+      words('authorised\nuntil', ({ authorisedUntil: day }) => (day === null ? 'no date' : longDate(day))),
+      numbers('days\nleft', ({ daysLeft }) => daysLeft ?? '-'),
+      numbers('fields\nmissing', ({ missing }) => missing.length || '-'),
+      words('', ({ state }) => painted(state, style)),
+    ],
+    style.columns,
+  )
   const gaps = products.filter(({ missing }) => missing.length > 0).flatMap((one) => gapLines(one, style))
   const below = gaps.length === 0 ? '' : `\n${gaps.join('\n')}\n`
   return underAnswer(`${wrap(headline(data), style.columns)}\n\n${table}${below}`, cautions, style.columns)

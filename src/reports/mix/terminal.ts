@@ -128,16 +128,17 @@ function amounts(data: MixData, style: Style): string {
   /** The water, then the products. */
   const rows = [null, ...inOrder(data)]
   const labelled = data.products.some(({ range }) => range)
-  const whole = renderTable(rows, [
-    ...columns,
-    labelled && words('label', (product) => (product ? label(product, style) : '')),
-  ])
+  const whole = renderTable(
+    rows,
+    [...columns, labelled && words('label', (product) => (product ? label(product, style) : ''))],
+    style.columns,
+  )
   if (!labelled || widthOf(whole) <= room) return whole
   // Where the screen is too narrow for the label's column, what it says follows the table.
   const said = data.products.flatMap((product) =>
     product.range ? [wrap(`${nameOf(product)}: ${label(product, style)} by the label.`, room)] : [],
   )
-  return `${renderTable(rows, columns)}\n${said.join('\n')}\n`
+  return `${renderTable(rows, columns, style.columns)}\n${said.join('\n')}\n`
 }
 
 /** The heading of the column of a kind of fill. */

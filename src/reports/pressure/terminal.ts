@@ -134,19 +134,23 @@ function strips(data: PressureData, style: Style): string {
   return overMonths(lines, { grid, width, words }, style)
 }
 
-function table(data: PressureData, { paint }: Style): string {
+function table(data: PressureData, { paint, columns }: Style): string {
   const cell = (value: boolean | null, yes: string) => (value ? yes : value === null ? 'unknown' : '-')
   const possible = paint.bad('possible')
-  return renderTable(data.days.slice(-LAST_DAYS), [
-    words('', ({ date }) => spokenDate(date)),
-    numbers('powdery\nindex', ({ powdery }) => powderyCell(powdery)),
-    numbers('\n', ({ powdery: { points } }) => (points === null ? '' : signed(points, 0))),
-    words('asco-\nspores', ({ powdery }) => cell(powdery.ascospores, 'possible')),
-    words('downy\nprimary', ({ downy }) => cell(downy.primary, possible)),
-    words('\nnight', ({ downy }) => cell(downy.secondary, 'suited')),
-    words('botrytis\nrisk', ({ botrytis }) => riskCell(botrytis, paint)),
-    isKnown(data, 'black-rot') && words('black\nrot', ({ blackRot }) => cell(blackRot.infection, possible)),
-  ])
+  return renderTable(
+    data.days.slice(-LAST_DAYS),
+    [
+      words('', ({ date }) => spokenDate(date)),
+      numbers('powdery\nindex', ({ powdery }) => powderyCell(powdery)),
+      numbers('\n', ({ powdery: { points } }) => (points === null ? '' : signed(points, 0))),
+      words('asco-\nspores', ({ powdery }) => cell(powdery.ascospores, 'possible')),
+      words('downy\nprimary', ({ downy }) => cell(downy.primary, possible)),
+      words('\nnight', ({ downy }) => cell(downy.secondary, 'suited')),
+      words('botrytis\nrisk', ({ botrytis }) => riskCell(botrytis, paint)),
+      isKnown(data, 'black-rot') && words('black\nrot', ({ blackRot }) => cell(blackRot.infection, possible)),
+    ],
+    columns,
+  )
 }
 
 function powderyCell({ index, low, high }: PressureDay['powdery']): string {

@@ -38,11 +38,15 @@ const painted = (word: keyof typeof TONES, paint: Paint): string =>
 
 function page(block: ReadyBlock, { name, style }: { name: string; style: Style }): string {
   const { paint, columns } = style
-  const table = renderTable(block.gates, [
-    words('', ({ gate }) => `  ${GATE[gate]}`),
-    words('', ({ state }) => painted(state, paint)),
-    words('', (gate) => detailOf(gate, style.units), columns - 32),
-  ])
+  const table = renderTable(
+    block.gates,
+    [
+      words('', ({ gate }) => `  ${GATE[gate]}`),
+      words('', ({ state }) => painted(state, paint)),
+      words('', (gate) => detailOf(gate, style.units), columns - 32),
+    ],
+    style.columns,
+  )
   const lines = sentences(
     block.picked &&
       `Picked on ${spokenDate(block.picked.date)}, ${rough(block.picked.weight, style.units)}. What follows is as of today.`,
@@ -108,14 +112,18 @@ function summary(
     const found = gates.find(({ gate }) => gate === name)!
     return name === 'crop' ? rough(found.estimate ?? null, style.units, 'unknown') : found.short
   }
-  return renderTable(blocks, [
-    words('', nameOf, 15),
-    ...shown.map((gate) => {
-      const column = gate === 'acid' || gate === 'crop' ? numbers : words
-      return column(HEADS[gate] ?? gate, (block: ReadyBlock) => cell(block, gate))
-    }),
-    words('verdict', ({ picked, verdict }) =>
-      picked ? `picked\n${shortDate(picked.date)}` : painted(verdict, style.paint),
-    ),
-  ])
+  return renderTable(
+    blocks,
+    [
+      words('', nameOf, 15),
+      ...shown.map((gate) => {
+        const column = gate === 'acid' || gate === 'crop' ? numbers : words
+        return column(HEADS[gate] ?? gate, (block: ReadyBlock) => cell(block, gate))
+      }),
+      words('verdict', ({ picked, verdict }) =>
+        picked ? `picked\n${shortDate(picked.date)}` : painted(verdict, style.paint),
+      ),
+    ],
+    style.columns,
+  )
 }

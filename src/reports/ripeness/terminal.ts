@@ -31,22 +31,26 @@ export function renderRipeness(
   const first = trends.map((trend) => headline(trend, { samples, name: nameOf(trend.block) })).filter(Boolean)
   const pressed = asPressed && pressBias.mean !== null
   const shift = pressed ? pressBias.mean! : 0
-  const table = renderTable(samples, [
-    words('sampled', ({ date }) => dateOr(date)),
-    words('block', ({ block }) => nameOf(block), 16),
-    numbers(pressed ? 'Brix at\npress' : 'Brix', ({ brix }) =>
-      orDash(brix, (field) => figure(field + shift, 1)),
-    ),
-    numbers('95 %\ninterval', ({ brixLow: low, brixHigh: high }) =>
-      low === null || high === null ? '-' : `${figure(low + shift, 1)}-${figure(high + shift, 1)}`,
-    ),
-    numbers('sugar\ng/L', ({ sugarPerLitre }) => figureOr(sugarPerLitre?.value ?? null, 0)),
-    numbers('likely\n% vol', ({ potentialAlcohol }) => figureOr(potentialAlcohol?.likely ?? null, 1)),
-    numbers('pH', ({ ph }) => figureOr(ph, 2)),
-    numbers('acid\ng/L', ({ ta }) => figureOr(ta?.value ?? null, 1)),
-    numbers('sugar\n:acid', ({ brixAcidRatio }) => figureOr(brixAcidRatio, 0)),
-    numbers('B x\npH²', ({ brixPhSquared }) => figureOr(brixPhSquared, 0)),
-  ])
+  const table = renderTable(
+    samples,
+    [
+      words('sampled', ({ date }) => dateOr(date)),
+      words('block', ({ block }) => nameOf(block), 16),
+      numbers(pressed ? 'Brix at\npress' : 'Brix', ({ brix }) =>
+        orDash(brix, (field) => figure(field + shift, 1)),
+      ),
+      numbers('95 %\ninterval', ({ brixLow: low, brixHigh: high }) =>
+        low === null || high === null ? '-' : `${figure(low + shift, 1)}-${figure(high + shift, 1)}`,
+      ),
+      numbers('sugar\ng/L', ({ sugarPerLitre }) => figureOr(sugarPerLitre?.value ?? null, 0)),
+      numbers('likely\n% vol', ({ potentialAlcohol }) => figureOr(potentialAlcohol?.likely ?? null, 1)),
+      numbers('pH', ({ ph }) => figureOr(ph, 2)),
+      numbers('acid\ng/L', ({ ta }) => figureOr(ta?.value ?? null, 1)),
+      numbers('sugar\n:acid', ({ brixAcidRatio }) => figureOr(brixAcidRatio, 0)),
+      numbers('B x\npH²', ({ brixPhSquared }) => figureOr(brixPhSquared, 0)),
+    ],
+    style.columns,
+  )
   const courses = charts.flatMap(({ block, chart }) => {
     const course = chart ? renderCourse(chart, style) : ''
     return course === '' ? [] : `${wrap(nameOf(block), style.columns)}\n${course}\n`

@@ -33,11 +33,15 @@ const BLANK = '____'
 function renderBlock(block: SheetBlock, name: string, { columns, paint }: Style): string {
   const { variety, stops, last, wanted, next, leavesOut, lines, once } = block
   const size = sizeOf(block)
-  const table = renderTable(lines, [
-    ...placeColumns(lines),
-    ...block.columns.map((title) => words(title.replace(': ', ':\n'), () => BLANK)),
-    words('', () => '[ ]'),
-  ])
+  const table = renderTable(
+    lines,
+    [
+      ...placeColumns(lines),
+      ...block.columns.map((title) => words(title.replace(': ', ':\n'), () => BLANK)),
+      words('', () => '[ ]'),
+    ],
+    columns,
+  )
   const text = [
     paint.strong(wrap(`${name} (${variety}, ${size})`, columns)),
     ...stops.map((stop) => paint.strong(wrap(stop, columns))),

@@ -49,11 +49,11 @@ export function renderSugar({ data, cautions }: Report<SugarData>, style: Style)
       figure(data.brixPhSquared, 0),
       'about 200 for white, 260 for red (Coombe et al. 1980)',
     ])
-  const table = renderTable(rows, [
-    words('', ([scale]) => scale),
-    numbers('', ([, value]) => value),
-    words('', ([, , note]) => note, 42),
-  ])
+  const table = renderTable(
+    rows,
+    [words('', ([scale]) => scale), numbers('', ([, value]) => value), words('', ([, , note]) => note, 42)],
+    style.columns,
+  )
   return underAnswer(`${wrap(first, style.columns)}\n${table}\n${below}`, cautions, style.columns)
 }
 

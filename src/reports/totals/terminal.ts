@@ -149,11 +149,15 @@ function frequencyLine({ treatmentFrequency, frequency }: VineyardTotals, { colu
   return `${wrap(`Treatment frequency ${treatmentFrequency.toFixed(1)}${split}: full doses, by area.${without}`, columns)}\n`
 }
 
-function acrossSeasons(seasons: readonly SeasonTotals[], { units }: Style): string {
-  return renderTable(seasons, [
-    words('season', ({ season }) => season),
-    numbers('sprays', ({ vineyard }) => vineyard.sprays),
-    numbers('copper, mean', ({ vineyard }) => orUnknown(vineyard.copper.season, units)),
-    numbers('treatment frequency', ({ vineyard }) => vineyard.treatmentFrequency.toFixed(1)),
-  ])
+function acrossSeasons(seasons: readonly SeasonTotals[], { units, columns }: Style): string {
+  return renderTable(
+    seasons,
+    [
+      words('season', ({ season }) => season),
+      numbers('sprays', ({ vineyard }) => vineyard.sprays),
+      numbers('copper, mean', ({ vineyard }) => orUnknown(vineyard.copper.season, units)),
+      numbers('treatment frequency', ({ vineyard }) => vineyard.treatmentFrequency.toFixed(1)),
+    ],
+    columns,
+  )
 }

@@ -67,14 +67,14 @@ function page(
   )
   const course = block.chart ? renderCourse(block.chart, style) : ''
   const said = wrapAll(lines, style.columns, '  ')
-  return `${head}\n${chanceTable(block, asOf)}${course}${said}\n${pastTable(block)}`
+  return `${head}\n${chanceTable(block, asOf, style.columns)}${course}${said}\n${pastTable(block, style.columns)}`
 }
 
 /** Steps of the chance that are printed. */
 const SHARES = [0.05, 0.25, 0.5, 0.75, 0.95]
 
 /** The days on which the chance reaches 5, 25, 50, 75 and 95 %. */
-function chanceTable({ chance }: BlockWindow, asOf: IsoDate): string {
+function chanceTable({ chance }: BlockWindow, asOf: IsoDate, columns: number): string {
   if (chance.length === 0) return ''
   const percent = (share: number) => `${Math.round(100 * share)} %`
   const dayOf = (wanted: number) => {
@@ -89,6 +89,7 @@ function chanceTable({ chance }: BlockWindow, asOf: IsoDate): string {
       numbers('today', () => percent(today)),
       ...SHARES.map((share) => numbers(percent(share), () => dayOf(share))),
     ],
+    columns,
   )
 }
 
@@ -106,14 +107,18 @@ function veraisonLine({ veraison, past }: WindowBlock, asOf: IsoDate): string[] 
   ]
 }
 
-function pastTable({ past }: WindowBlock): string {
+function pastTable({ past }: WindowBlock, columns: number): string {
   if (past.length === 0) return ''
-  return renderTable(past, [
-    words('earlier seasons', ({ season }) => season),
-    numbers('50 % veraison', ({ veraison }) => dateOr(veraison)),
-    numbers('target reached', ({ reached }) => dateOr(reached)),
-    numbers('picked', ({ picked }) => dateOr(picked)),
-  ])
+  return renderTable(
+    past,
+    [
+      words('earlier seasons', ({ season }) => season),
+      numbers('50 % veraison', ({ veraison }) => dateOr(veraison)),
+      numbers('target reached', ({ reached }) => dateOr(reached)),
+      numbers('picked', ({ picked }) => dateOr(picked)),
+    ],
+    columns,
+  )
 }
 
 function pressLine({ pressBias }: BlockWindow): string[] {
@@ -143,24 +148,32 @@ function renderBacktest(
     orDash(days, (known) => `${figure(known, decimals)} d`)
   const within = (share: number | null, of: number) =>
     orDash(share, (known) => `${Math.round(known * of)} of ${of}`)
-  const table = renderTable(told, [
-    numbers('days\nbefore', ({ lead }) => lead),
-    numbers('given', ({ told, asked }) => `${told} of ${asked}`),
-    numbers('mean\nerror', ({ meanError }) => orDash(meanError, (days) => `${signed(days, 1)} d`)),
-    numbers('mean\nmiss', ({ meanSize }) => inDays(meanSize, 1)),
-    numbers('width', ({ meanWidth }) => inDays(meanWidth, 0)),
-    numbers('pick\ninside', ({ coverage, withInterval }) => within(coverage, withInterval)),
-    numbers('miss of\ntarget day', ({ meanSizeToReached }) => inDays(meanSizeToReached, 1)),
-    numbers('target\ninside', ({ reachedCoverage, reachedKnown }) => within(reachedCoverage, reachedKnown)),
-  ])
-  const all = renderTable(rows, [
-    words('picked', ({ picked, season }) => `${shortDate(picked)} ${season}`),
-    words('block', ({ block }) => nameOf(block), 18),
-    numbers('days\nbefore', ({ lead }) => lead),
-    numbers('likely', ({ likely }) => dateOr(likely)),
-    words('9 times in 10', intervalText),
-    numbers('error', ({ error }) => orDash(error, (days) => `${signed(days, 0)} d`)),
-  ])
+  const table = renderTable(
+    told,
+    [
+      numbers('days\nbefore', ({ lead }) => lead),
+      numbers('given', ({ told, asked }) => `${told} of ${asked}`),
+      numbers('mean\nerror', ({ meanError }) => orDash(meanError, (days) => `${signed(days, 1)} d`)),
+      numbers('mean\nmiss', ({ meanSize }) => inDays(meanSize, 1)),
+      numbers('width', ({ meanWidth }) => inDays(meanWidth, 0)),
+      numbers('pick\ninside', ({ coverage, withInterval }) => within(coverage, withInterval)),
+      numbers('miss of\ntarget day', ({ meanSizeToReached }) => inDays(meanSizeToReached, 1)),
+      numbers('target\ninside', ({ reachedCoverage, reachedKnown }) => within(reachedCoverage, reachedKnown)),
+    ],
+    style.columns,
+  )
+  const all = renderTable(
+    rows,
+    [
+      words('picked', ({ picked, season }) => `${shortDate(picked)} ${season}`),
+      words('block', ({ block }) => nameOf(block), 18),
+      numbers('days\nbefore', ({ lead }) => lead),
+      numbers('likely', ({ likely }) => dateOr(likely)),
+      words('9 times in 10', intervalText),
+      numbers('error', ({ error }) => orDash(error, (days) => `${signed(days, 0)} d`)),
+    ],
+    style.columns,
+  )
   return `${table}\nPick by pick:\n${all}\n${wrap(rule, style.columns)}\n`
 }
 
