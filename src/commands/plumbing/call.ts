@@ -11,7 +11,7 @@ import { FIRST_YEAR, LAST_YEAR } from '../../records/date.ts'
 import { findAllNamed } from '../../records/typed/named.ts'
 import { type SiteWay, siteWay } from '../../records/typed/site-way.ts'
 import { UserError } from '../../records/user-error.ts'
-import { COLOURS } from '../../render/colours.ts'
+import type { Paint } from '../../render/colours.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { safe } from '../../render/safe.ts'
 import { PLAIN, type Style } from '../../render/style.ts'
@@ -44,6 +44,8 @@ export class Call extends Options {
   /** The ledger, once it was opened. */
   private opened: Ledger | undefined
   private placed: Place | undefined
+  /** No colours, until they are loaded for a call that is coloured. */
+  paint: Paint = PLAIN
 
   constructor(
     readonly command: string,
@@ -146,8 +148,7 @@ export class Call extends Options {
 
   /** How to print: in the units typed, else those given or of the ledger here, else metric. */
   style(units?: Style['units']): Style {
-    const paint = this.coloured ? COLOURS : PLAIN
-    return { columns: this.env.columns, units: this.ownUnits(units), paint }
+    return { columns: this.env.columns, units: this.ownUnits(units), paint: this.paint }
   }
 
   /** The usage error with its examples in the units of the ledger. */
@@ -182,7 +183,8 @@ export class Call extends Options {
     }
   }
 
-  private get coloured(): boolean {
+  /** Whether colours are wanted, and shown by where it is printed. */
+  get coloured(): boolean {
     const { NO_COLOR, FORCE_COLOR, TERM } = this.env.variables
     if (this.values.color === false || NO_COLOR) return false
     if (FORCE_COLOR && FORCE_COLOR !== '0') return true

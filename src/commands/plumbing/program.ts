@@ -37,7 +37,9 @@ export async function runCommandLine(line: readonly string[], env: Env, version:
     if (!command || name !== command.name) continue
     fillIn(sub, command, { argv, columns: env.columns })
     sub.action(async () => {
-      status = await runTyped(command, new Call(command.name, sub.args, sub.opts(), env))
+      const call = new Call(command.name, sub.args, sub.opts(), env)
+      if (call.coloured) call.paint = (await import('../../render/colours.ts')).COLOURS
+      status = await runTyped(command, call)
     })
   }
   try {

@@ -116,6 +116,7 @@ async function offerSprays(
     if (!(await askYes(ask, screen, 'n'))) continue
     const kept = Object.fromEntries(KEPT.map((key) => [key, call.values[key]]))
     const next = new Call(call.command, ['spray'], { ...kept, block: [block] }, call.env)
+    next.paint = call.paint
     await noteEntry(next, 'sprays', { screen, part: rows && `spot ${rows}` })
   }
   return 0
