@@ -13,12 +13,13 @@ import { biasError, pressBias } from '../ripeness/press-bias.ts'
 import { sampleDays } from '../ripeness/sample-day.ts'
 import { type BlockSample, samplesOf } from '../ripeness/samples.ts'
 import { targetOf } from '../ripeness/targets.ts'
+import { figureText } from '../sentences.ts'
 import { clearedText } from '../spraying/clearance.ts'
 import { type LegalFrom, legalFrom, spraysOf, unknownIntervalText } from '../spraying/legal-from.ts'
 import { overLabelSentence } from '../spraying/over-label.ts'
 import { acidWindow } from './acid-window.ts'
 import { learnedOf } from './past.ts'
-import { colourReading, sugarReadings } from './readings.ts'
+import { colourReading, riperBefore, sugarReadings } from './readings.ts'
 import { dateOf, HORIZON, nextSample, type TargetDays, targetDays } from './target-days.ts'
 import { type DayMeans, warmthIn } from './temperatures.ts'
 import { usesOf } from './uses.ts'
@@ -56,7 +57,9 @@ export function windowOf(
   const target = options.target ?? named?.low ?? null
   const legal = legalFrom(ledger, spraysOf(ledger, of))
   const samples = samplesOf(ledger, of)
-  const halfColour = halfColourOf(ledger, of)
+  const stated = halfColourOf(ledger, of)
+  const riper = stated && riperBefore(samples, stated)
+  const halfColour = riper ? null : stated
   const pressed = options.asPressed ? pressBias(ledger, asOf) : null
   const bias = pressed?.mean ?? 0
   const picked = shareHanging(ledger, of) > 0 ? null : entriesOf(ledger.picks, of).at(-1)!.date
@@ -94,7 +97,7 @@ export function windowOf(
     overLabel: () => (legal.overLabel.length > 0 ? overLabelSentence(legal.overLabel) : null),
     /** Brix of the last sampling day, its samples as in `ripeness`, and the uncertainty of its temperature correction. */
     lastSample: () => lastSampleOf(samples),
-    /** 50 % veraison, where noted. */
+    /** 50 % veraison, where noted and not contradicted by a sample. */
     veraison: () => halfColour && isoDate(Math.round(halfColour.day)),
     /** Day of the last pick; null where nothing was picked, or part of the block still hangs. */
     picked: () => picked,
@@ -132,7 +135,12 @@ export function windowOf(
     /** Why there is no window. */
     why: () => why,
     /** What conflicts with the window, in sentences. */
-    conflicts: () => [inPartText(ledger, of) ?? [], conflictsOf(ledger, { window, legal })].flat(),
+    conflicts: () =>
+      [
+        inPartText(ledger, of) ?? [],
+        riper ? riperText(riper, stated!) : [],
+        conflictsOf(ledger, { window, legal }),
+      ].flat(),
   })
 }
 
@@ -159,6 +167,9 @@ const chanceByDay = ({ curve }: TargetDays) =>
     // Rounded down, so that 0.05 first appears on the earliest day.
     share: Math.floor(1000 * curve.on(at)) / 1000,
   }))
+
+const riperText = ({ entry, facts }: BlockSample, { day }: HalfColour) =>
+  `${figureText(facts.brix!.mean, 'Brix')} on ${shortDate(entry.date)} is riper than 50 % veraison, noted for about ${shortDate(isoDate(Math.round(day)))}: the window goes by the samples alone. Check both entries.`
 
 function conflictsOf(
   ledger: Ledger,

@@ -34,6 +34,18 @@ export function sugarReadings(
   return readings.slice(Math.max(0, underWay))
 }
 
+/**
+ * The first sample up to the day of 50 % veraison as noted that is clearly riper than berries are then. A noted stage was
+ * reached by its day, maybe long before, so that the sample outweighs it; null where none contradicts.
+ */
+export function riperBefore(samples: readonly BlockSample[], halfColour: HalfColour): BlockSample | null {
+  const { value, variance } = colourReading(halfColour)
+  const most = value + NORMAL_90 * Math.sqrt(variance)
+  const isRiper = ({ entry, facts }: BlockSample) =>
+    dayOf(entry.date) <= halfColour.day && facts.brix!.mean > most
+  return countedSamples(samples, 'brix').find(isRiper) ?? null
+}
+
 /** 50 % veraison as a reading of sugar with a large error. */
 export function colourReading({ day, within }: HalfColour): Reading {
   const variance = VERAISON.spread ** 2 + ((VERAISON.perDay * within) / NORMAL_90) ** 2

@@ -42,7 +42,7 @@ export const FIGURES = figures('when to pick', [
     formula:
       "S' = S + c (m - rho S + d); d' = 0.93 d + noise; c = 1 + beta x (°C warmer than the season's own course). A Kalman filter runs at each point of a grid of rho, beta, noise of samples and swings. The points are weighed by their likelihood.",
     units: 'shares 0 to 1; °Brix a day',
-    choices: `The rate at ${SUGAR.rate.at} Brix is ${SUGAR.rate.mean} a day, standard deviation ${SUGAR.rate.spread}. Until there are two samples, 50 % veraison counts as ${VERAISON.brix} Brix, standard deviation ${VERAISON.spread}. Of samples below 10 Brix, only the last counts. In 15 of 100 seasons, ripening stops for up to a week before the target. All samples share an error of ${SUGAR.shared} Brix (own choice, no source).`,
+    choices: `The rate at ${SUGAR.rate.at} Brix is ${SUGAR.rate.mean} a day, standard deviation ${SUGAR.rate.spread}. Until there are two samples, 50 % veraison counts as ${VERAISON.brix} Brix, standard deviation ${VERAISON.spread}. It counts nothing where a sample up to that day was clearly riper. Of samples below 10 Brix, only the last counts. In 15 of 100 seasons, ripening stops for up to a week before the target. All samples share an error of ${SUGAR.shared} Brix (own choice, no source).`,
     limits: 'It is weakest where ripening changes pace after the last sample.',
     memory:
       'Kalman 1960, J. Basic Eng. 82:35-45; Durbin & Koopman 2012, Time Series Analysis by State Space Methods, 2nd ed., ch. 4; Hoeting et al. 1999, Statistical Science 14:382-401 (from memory)',
@@ -80,7 +80,7 @@ export const FIGURES = figures('when to pick', [
   {
     name: 'conflicts',
     keys: ['window.blocks.conflicts'],
-    what: 'What conflicts with the window: picking not allowed yet, or not known from when. Also that part of the block is picked; the window is then that of the rest.',
+    what: 'What conflicts with the window: picking not allowed yet, or not known from when. A sample that is riper than veraison noted after it. Also that part of the block is picked; the window is then that of the rest.',
     own: 'own rules over the figures named',
   },
   {

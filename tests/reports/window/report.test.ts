@@ -68,6 +68,23 @@ describe('window', () => {
     expect(early.likely! > '2026-09-10' && early.likely! < '2026-10-10').toBe(true)
   })
 
+  test('a sample outweighs veraison noted only after it, and both are to be checked', () => {
+    const ripe = '- { date: 2026-08-29, block: upper, berries: 100, brix: 20.2 }\n'
+    const at = (stage: string | null) =>
+      ask({ [`${S}/samples.yaml`]: ripe, [`${S}/stages.yaml`]: stage }, { asOf: '2026-09-14' }).blocks[0]!
+    const late = at('- { date: 2026-09-01, block: upper, stage: 83 }\n')
+    const bare = at(null)
+    expect([late.earliest, late.likely, late.latest]).toEqual([bare.earliest, bare.likely, bare.latest])
+    expect(late.likely! < '2026-09-05').toBe(true)
+    expect(late).toMatchObject({ uses: ['samples', 'berries'], veraison: null })
+    expect(late.conflicts.join()).toContain(
+      '20.2 Brix on 29 Aug is riper than 50 % veraison, noted for about 1 Sep',
+    )
+    const before = at('- { date: 2026-08-05, block: upper, stage: 83 }\n')
+    expect(before.uses).toContain('veraison')
+    expect(before.conflicts).toEqual([])
+  })
+
   test('from the calendar alone: vague, open, and only in `window`', () => {
     const files = { [`${S}/samples.yaml`]: null }
     const spring = ask(files, { asOf: '2026-05-10' }).blocks[0]!
