@@ -43,7 +43,7 @@ function overview(blocks: readonly ReadyBlock[], { names, units }: Shown): Conte
   const gates = GATES.filter((gate) => gate !== 'records')
   return pageTable('Every block and what was checked', blocks, [
     words('block', ({ block }) => nameOf(names, block)),
-    words('verdict', ({ verdict }) => stateCell(verdict)),
+    words('verdict', ({ picked, verdict }) => (picked ? 'picked' : stateCell(verdict))),
     ...gates.map((name) =>
       words(NAMES[name], (block: ReadyBlock) => {
         const found = block.gates.find(({ gate }) => gate === name)!
@@ -56,7 +56,7 @@ function overview(blocks: readonly ReadyBlock[], { names, units }: Shown): Conte
 function blockPart(block: ReadyBlock, { names, units }: Shown): Content {
   const name = nameOf(names, block.block)
   // Nothing that holds the block back is folded.
-  const held = block.gates.filter((gate) => !isOpen(gate))
+  const held = block.picked ? [] : block.gates.filter((gate) => !isOpen(gate))
   const legalFrom = held.some(({ gate }) => gate === 'before-harvest') ? null : block.legalFrom
   const notes = [
     ...held.map((gate) => heldText(NAMES[gate.gate], detailOf(gate, units))),
@@ -71,7 +71,7 @@ function blockPart(block: ReadyBlock, { names, units }: Shown): Content {
     block.turns && html`May be ready on ${dateCell(block.turns)}.`,
   ]
   return section(
-    [`${name}: `, stateCell(block.verdict)],
+    [`${name}: `, block.picked ? 'picked' : stateCell(block.verdict)],
     days.some(Boolean) && html`<p>${days}</p>\n`,
     notes.length > 0 && html`<ul class="plain">${notes.map((note) => html`<li>${note}</li>\n`)}</ul>\n`,
     folded(

@@ -113,8 +113,8 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared) {
     window: { earliest: window.earliest, likely, latest: window.latest },
     /** The date on which a verdict other than `ready` may change; null where it doesn't depend on dates. */
     turns: turnOf(gates, { verdict, asOf, legalFrom: legal.date, until, likely }),
-    /** What to do until then. */
-    todo: todoOf(gates, asked),
+    /** What to do until then; nothing for a block that was picked. */
+    todo: isGone ? [] : todoOf(gates, asked),
     conflicts,
     /** Sulphur sprayed so late that it can reach the must; null where none was. */
     sulphur: isGone

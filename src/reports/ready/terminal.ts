@@ -55,10 +55,13 @@ function page(block: ReadyBlock, { name, style }: { name: string; style: Style }
     block.sulphur,
     block.rain,
     block.pressure,
-    !block.picked && block.todo.length > 0 && `To do: ${block.todo.join(' ')}`,
+    block.todo.length > 0 && `To do: ${block.todo.join(' ')}`,
   )
   const below = wrapAll(lines, columns, '  ')
-  const head = wrap(`${paint.strong(name)}: ${painted(block.verdict, paint)}`, columns)
+  const head = wrap(
+    `${paint.strong(name)}: ${block.picked ? 'picked' : painted(block.verdict, paint)}`,
+    columns,
+  )
   return `${head}${table.replace(/^\s*\n/, '\n')}${below}\n`
 }
 

@@ -220,11 +220,18 @@ describe('ready', () => {
     expect(state('records')).toBe('fail')
   })
 
-  test('a block that is picked says so', () => {
-    const { page } = pageOf({
+  test('a block that is picked says so, and has nothing to do before picking', () => {
+    const { page, report } = pageOf({
       [`${S}/picks.yaml`]: '- { date: 2026-09-13, block: upper, weight: 3900 kg }\n',
+      [`${S}/samples.yaml`]: null,
     })
+    expect(page).toMatchObject({ verdict: 'wait', todo: [] })
     expect(page.picked).toEqual({ date: '2026-09-13', weight: { value: 3900, unit: 'kg' } })
+
+    const style = { columns: 80, units: 'metric' as const, paint: PLAIN }
+    expect(renderReady(report, { names: new Map([['upper', 'Upper']]), all: false }, style)).toMatch(
+      /^Upper: picked$/m,
+    )
   })
 
   test('a block that is picked in part is judged by what still hangs', () => {
