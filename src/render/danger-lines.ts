@@ -1,4 +1,5 @@
 import type { BlockDanger, Danger } from '../facts/danger/danger.ts'
+import { LAST_SEASON } from '../facts/danger/winter.ts'
 import { groupedBy } from '../facts/judged.ts'
 import { asSentences, listed, notKnown, upperFirst } from '../facts/sentences.ts'
 import { diseaseWord } from '../records/disease.ts'
@@ -21,16 +22,18 @@ export function dangerLines(all: readonly BlockDanger[], blocks: ReadonlyMap<str
 
 /** Blocks with the same class and the same reasons together, the most serious first. */
 function groupsOf(all: readonly BlockDanger[]): BlockDanger[][] {
-  const groups = groupedBy(all, ({ danger: { level, reasons } }) =>
-    JSON.stringify([level, reasons.slice(0, MOST)]),
-  )
+  const groups = groupedBy(all, ({ danger }) => JSON.stringify([danger.level, shownReasons(danger)]))
   return [...groups.values()].sort(
     ([a], [b]) => ORDER.indexOf(a!.danger.level) - ORDER.indexOf(b!.danger.level),
   )
 }
 
 function groupText(group: readonly BlockDanger[], blocks: ReadonlyMap<string, string>): string {
-  const { level, reasons, unknown } = group[0]!.danger
+  const { danger } = group[0]!
   const who = listed(group.map(({ block }) => safeLine(blocks.get(block) ?? block)))
-  return `${level} in ${who}. ${asSentences([...reasons.slice(0, MOST), ...notKnown(unknown)])}`
+  return `${danger.level} in ${who}. ${asSentences([...shownReasons(danger), ...notKnown(danger.unknown)])}`
 }
+
+/** The first reasons; where danger is low, also that the disease was there when the last season ended. */
+const shownReasons = ({ level, reasons }: Danger): string[] =>
+  reasons.filter((reason, at) => at < MOST || (level === 'low' && reason.startsWith(LAST_SEASON)))

@@ -402,3 +402,25 @@ test('today says what `ready` advises where rot runs ahead of sugar', () => {
   }
   expect(window(sprayed).text).not.toContain('sort')
 })
+
+test('early in a season of low danger, today and pressure name what was found at the end of the last', () => {
+  const said = (found: string) => {
+    const ledger = makeLedger({
+      'seasons/2026/weather.csv': `time,temperature_c,humidity_pct,rain_mm,wetness_min\n${Array.from(
+        { length: 30 * 24 },
+        (_, at) => `${new Date(Date.UTC(2026, 3, 13, at)).toISOString().slice(0, 16)},12,60,0,0`,
+      ).join('\n')}\n`,
+      'seasons/2026/stages.yaml': '- { date: 2026-05-10, block: upper, stage: 13 }\n',
+      'seasons/2025/scouting.yaml': `- { date: 2025-09-10, block: upper, looked_at: { bunches: 100 }, found: { ${found} } }\n`,
+    })
+    const on = ['--ledger', ledger, '--as-of', '2026-05-12']
+    return { today: run(['today', ...on]).stdout, pressure: run(['pressure', ...on]).stdout }
+  }
+  const found = said('powdery: { bunches: 40 }')
+  expect(found.today).toMatch(/powdery low.*\. Powdery was found at the end of last\s+season in Upper\./)
+  expect(found.pressure).toMatch(
+    /Powdery danger low in Upper\.[^.]+\.[^.]+\.\sFound\s+here at the end of last season, 10 Sep 2025/,
+  )
+  const clean = said('')
+  expect(clean.today + clean.pressure).not.toContain('last season')
+})

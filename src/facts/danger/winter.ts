@@ -15,6 +15,9 @@ const EARLY_DAYS = 120
 /** Days before the end of a season in which a round counts as its end. Common practice, no source. */
 const LATE_DAYS = 120
 
+/** Begins what a judgement says of a disease that was there when the season before ended. */
+export const LAST_SEASON = 'found here at the end of last season'
+
 /**
  * What overwintered of a disease, as reasons: that the last round of the season before still found it in the block
  * (common practice, no source), and whether downy's winter spores are ripe (French-Swiss advice, as `explain oospores`
@@ -36,7 +39,7 @@ export function winterOf(input: Omit<ReportInput, 'blocks'>) {
     if (date > until) return []
     const own = last.filter((one) => one.block === block && one.disease === disease)
     const seen = latestOf(own.map((one) => one.date))
-    const lines = seen ? [`found here at the end of last season, ${shortDate(seen)} ${seen.slice(0, 4)}`] : []
+    const lines = seen ? [`${LAST_SEASON}, ${shortDate(seen)} ${seen.slice(0, 4)}`] : []
     if (disease !== 'downy') return lines
     const { ripe, sum, ripeOn } = oospores(date)
     if (ripe === true) return [...lines, `winter spores ripe${ripeOn ? ` since ${shortDate(ripeOn)}` : ''}`]

@@ -1,9 +1,11 @@
 import { type Danger, graver } from '../../facts/danger/danger.ts'
+import { LAST_SEASON } from '../../facts/danger/winter.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
+import { upperFirst } from '../../facts/sentences.ts'
 import { weatherOf } from '../../facts/weather/hours.ts'
 import { readingAt } from '../../ledger/weather/table.ts'
 import { addDays, dayOf, daysBetween, type IsoDate, isoDate, latestOf } from '../../records/date.ts'
-import { diseaseWord } from '../../records/disease.ts'
+import { type Disease, diseaseWord } from '../../records/disease.ts'
 import { shortDate, shortSpan, spokenDate } from '../../records/spoken-date.ts'
 import { clockItems } from './clock.ts'
 import { blocksOf, namesOf, type TodayDraft, type TodayFrom } from './item.ts'
@@ -29,9 +31,10 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
   const blocks = from.hanging.map(({ id }) => id)
   const open = judge.diseases.flatMap((disease) => {
     const all = blocks
-      .map((block) => judge.on(block, disease, asOf) as Danger)
-      .filter(({ tissue }) => tissue !== null)
-    return all.length === 0 ? [] : [{ disease, danger: all.reduce(graver) }]
+      .map((block) => ({ block, danger: judge.on(block, disease, asOf) as Danger }))
+      .filter(({ danger }) => danger.tissue !== null)
+    const dangers = all.map(({ danger }) => danger)
+    return all.length === 0 ? [] : [{ disease, all, danger: dangers.reduce(graver) }]
   })
   if (open.length === 0) return []
   const { days, why } = judge.site
@@ -45,7 +48,7 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
   const lacking = (text: string, short: string): TodayDraft[] => [
     { what: 'pressure', blocks, urgency: 'soon', text, short, next: weatherNext, reasons },
   ]
-  const text = `Danger today: ${levels}.`
+  const text = [`Danger today: ${levels}.`, ...lastSeason(from, open)].join(' ')
   if (last === undefined)
     return lacking(
       `${text} No weather this season: ${why ?? 'none recorded'}.`,
@@ -69,6 +72,22 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
     ? []
     : [{ what: 'pressure', blocks, urgency: 'plan', text, next: 'rowbook pressure', reasons }]
 }
+
+/** `Powdery was found in Brook Rows at the end of last season.`, for each disease that an early season starts with. */
+const lastSeason = (
+  from: TodayFrom,
+  open: readonly { disease: Disease; all: readonly { block: string; danger: Danger }[] }[],
+): string[] =>
+  open.flatMap(({ disease, all }) => {
+    const began = all.filter(({ danger }) => danger.reasons.some((one) => one.startsWith(LAST_SEASON)))
+    const names = namesOf(
+      from,
+      began.map(({ block }) => block),
+    )
+    return began.length === 0
+      ? []
+      : [`${upperFirst(diseaseWord(disease))} was found at the end of last season in ${names}.`]
+  })
 
 /** Spells of infection on unprotected vines whose oil spots can first be seen about now, in one line. */
 function oilSpots(from: TodayFrom): TodayDraft[] {

@@ -11,7 +11,7 @@ export const FIGURES = figures('the records', [
     limits:
       'A scouting round is due after 14 days from budburst, and after 7 from flowering to fruit set. A sample is due after 7 days from stage 83, a stage after 14 days. A missing pick is reported 14 days after the window.',
     choices:
-      'The days ahead and the order are our own choice. Where there are more than five lines, those of one job become one, with all its commands. The jobs are: looking in the rows; picking; what waits; sprays of the next days; one disease; one block. Products that do not go into one tank each get a command. Low danger is not listed. No spray is suggested once the sugar target may be reached.',
+      'The days ahead and the order are our own choice. Where there are more than five lines, those of one job become one, with all its commands. The jobs are: looking in the rows; picking; what waits; sprays of the next days; one disease; one block. Products that do not go into one tank each get a command. Low danger is not listed, but disease found at the end of last season is. No spray is suggested once the sugar target may be reached.',
     'common practice':
       'scouting: AWRI viti-note, year not known; samples: Bradshaw 2018, University of Vermont; stages: common practice, no source',
   },
