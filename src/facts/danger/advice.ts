@@ -7,6 +7,7 @@ import { mayShareTank } from '../spraying/keep-apart.ts'
 import { ASK_FIRST, HOW_TO_CLEAR, standsOverLabel } from '../spraying/re-entry.ts'
 import type { Danger, DangerJudge } from './danger.ts'
 import { beganSentence, changeSentence, type FollowUp, findSentence, NEXT_ROUND } from './follow-up.ts'
+import { enoughFirst } from './in-stock.ts'
 import { mixCommand } from './mix-command.ts'
 import { remediesFor, shedText } from './remedies.ts'
 
@@ -55,9 +56,11 @@ export function findAdvice(ones: readonly FollowUp[], from: AdviceFrom): FindAdv
     return { ...noSpray, said, next: `rowbook ${isGreen ? 'note scouting' : 'ready'} --block ${block}` }
   }
   const stage = judge.growth(block).stageOn(dayOf(asOf))?.stage ?? null
-  const remedies = diseases.map((disease) =>
-    remediesFor(input, { block, disease, date: asOf, picking, stage, heatAhead }),
-  )
+  const rows = rowsOf(ones, input)
+  const remedies = diseases.map((disease) => {
+    const all = remediesFor(input, { block, disease, date: asOf, picking, stage, heatAhead })
+    return enoughFirst(input, all, { blocks: [block], disease, rows })
+  })
   const first = [...new Set(remedies.flatMap((list) => list.find(({ may }) => may)?.product ?? []))]
   const isOne = mayShareTank(first.map((id) => input.ledger.products.get(id)!))
   const said = [
@@ -65,11 +68,12 @@ export function findAdvice(ones: readonly FollowUp[], from: AdviceFrom): FindAdv
     ...ones.flatMap((one) => [beganSentence(one), upperFirst(changeSentence(one))]),
     ...remedies.map((list, at) => shedText(list, diseases[at]!)),
     isOne ? '' : `Spray ${listed(first)} on different days: not in one tank.`,
-    `Scout again ${NEXT_ROUND} days after treating.`,
+    first.length > 0
+      ? `Scout again ${NEXT_ROUND} days after treating.`
+      : `Scout again in ${NEXT_ROUND} days.`,
   ]
   const about = { ...noSpray, said: [...new Set(said)].filter(Boolean) }
   if (first.length === 0) return { ...about, next: `rowbook cover --for ${diseases[0]} --block ${block}` }
-  const rows = rowsOf(ones, input)
   const command = (products: string[]) => {
     const own = diseases.filter((_, at) =>
       products.includes(remedies[at]!.find(({ may }) => may)?.product ?? ''),

@@ -24,22 +24,16 @@ interface Mix {
  * ground area is known.
  */
 export function mixCommand(
-  { ledger, season, asOf }: Omit<ReportInput, 'blocks'>,
+  input: Omit<ReportInput, 'blocks'>,
   { blocks, products, diseases, rows = null }: Mix,
 ): string {
+  const { ledger } = input
   const units = unitsOf(ledger)
-  const past = ledger.sprays.filter((spray) => spray.season <= season && spray.date <= asOf)
-  const last = usualSpray(past, blocks)
+  const last = usualSpray(pastSprays(input), blocks)
   const sprayer = last?.sprayer ?? (ledger.sprayers.size === 1 ? [...ledger.sprayers.keys()][0] : undefined)
-  const doses = withPartners(products, { ledger, asOf }).flatMap((id) => {
-    const product = ledger.products.get(id)
-    const left = product
-      ? blocks.flatMap((block) => allowancesOf(ledger, { block, product, season, date: asOf }))
-      : []
-    const label = product ? labelRange(product, { diseases, water: last?.water?.value, left }) : null
-    const usual = label && (usualDose(past, { product: id, label, blocks }) ?? label.high)
-    const dose = label && { value: gentle(product!, label, usual!), unit: label.unit }
-    return [` --product "${id}${dose ? `=${typedIn(dose, units, { digits: DIGITS, within: label })}` : ''}"`]
+  const doses = withPartners(products, input).map((id) => {
+    const { dose, label } = proposed(input, { product: id, blocks, diseases }) ?? {}
+    return ` --product "${id}${dose ? `=${typedIn(dose, units, { digits: DIGITS, within: label! })}` : ''}"`
   })
   const water = last?.water
     ? typedIn({ value: last.water.value, unit: 'L/ha' }, units, { digits: DIGITS })
@@ -52,6 +46,26 @@ export function mixCommand(
     water ? ` --water "${water}"` : '',
     sprayer === undefined ? '' : ` --sprayer ${sprayer}`,
   ].join('')
+}
+
+const pastSprays = ({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>): SprayEntry[] =>
+  ledger.sprays.filter((spray) => spray.season <= season && spray.date <= asOf)
+
+/** The dose of a product that its command gives, the doses that it may have, and the water; null where none is known. */
+export function proposed(
+  input: Omit<ReportInput, 'blocks'>,
+  { product: id, blocks, diseases }: Omit<Mix, 'products' | 'rows'> & { product: string },
+) {
+  const { ledger, season, asOf } = input
+  const product = ledger.products.get(id)
+  if (!product) return null
+  const past = pastSprays(input)
+  const water = usualSpray(past, blocks)?.water
+  const left = blocks.flatMap((block) => allowancesOf(ledger, { block, product, season, date: asOf }))
+  const label = labelRange(product, { diseases, water: water?.value, left })
+  if (label === null) return null
+  const usual = usualDose(past, { product: id, label, blocks }) ?? label.high
+  return { dose: { value: gentle(product, label, usual), unit: label.unit }, label, water }
 }
 
 /** Products with the partners that their labels require: for each, the first that is recorded and not used up. */

@@ -18,6 +18,7 @@ import { keepOutOf } from '../spraying/re-entry.ts'
 import { earliestPick } from '../spraying/spray-end.ts'
 import { stockOf } from '../spraying/stock.ts'
 import { HOT_DAY, VERY_HOT_DAY } from '../weather/heat-around.ts'
+import { factsOf } from './remedy-facts.ts'
 
 /** A product in the shed against a disease, and whether a block may be sprayed with it on a day. */
 export interface Remedy {
@@ -29,6 +30,10 @@ export interface Remedy {
   against: string[]
   /** What to know about it: pre-harvest interval, re-entry, stock left, group. */
   facts: string[]
+  /** That its pre-harvest interval has to be read on its label first; null where it hasn't. */
+  unread: string | null
+  /** What a spray needs, where that is more than is left; else null. */
+  short: string | null
 }
 
 /** Added to a sulphur product where heat is forecast. */
@@ -83,15 +88,33 @@ export function remediesFor(input: Omit<ReportInput, 'blocks'>, from: RemedyFrom
         ...(heat && heat.highest >= VERY_HOT_DAY ? hot : []),
       ]
       const facts = [...factsOf(ledger, product, from), ...overused(product, used, from.disease), ...hot]
-      return { product: product.id, name: product.name, may: not.length === 0, against: not, facts }
+      const unread = isUnread(product, from) ? READ_PHI : null
+      const { id, name } = product
+      return { product: id, name, may: not.length === 0, against: not, facts, unread, short: null }
     })
-    .sort(
-      (a, b) =>
-        Number(b.may) - Number(a.may) ||
-        Number(isOverused(a)) - Number(isOverused(b)) ||
-        lasting(ledger, b) - lasting(ledger, a),
-    )
+    .sort(bestFirst(ledger))
 }
+
+/**
+ * Those that may be used first; of these the ones whose label needn't be read first, whose group isn't overused, that
+ * protect for days, and that are in stock in full.
+ */
+export const bestFirst = (ledger: Ledger) => (a: Remedy, b: Remedy) =>
+  Number(b.may) - Number(a.may) ||
+  Number(a.unread !== null) - Number(b.unread !== null) ||
+  Number(isOverused(a)) - Number(isOverused(b)) ||
+  lasting(ledger, b) - lasting(ledger, a) ||
+  Number(a.short !== null) - Number(b.short !== null)
+
+/** What has to be settled before it is sprayed. */
+export const doubtsOf = ({ unread, short }: Remedy): string[] => [unread ?? [], short ?? []].flat()
+
+/** Said of a product whose pre-harvest interval isn't recorded, once a day of picking is expected. */
+const READ_PHI = 'read on its label first whether its PHI ends before picking'
+
+/** Whether picking is in sight, and nothing recorded says how long before it the product may be sprayed. */
+const isUnread = (product: Product, { disease, picking }: RemedyFrom) =>
+  picking !== null && daysBeforeHarvest(product, [disease]) === null
 
 /** Added to a product whose group an advisory body would not have used once more. */
 const USE_ANOTHER = 'used as often as advised, take another group'
@@ -202,37 +225,11 @@ function notToBeEntered(ledger: Ledger, used: readonly Application[], { date }: 
   return last === undefined ? [] : [`nobody may enter before ${shortDate(last)}, as cleared`]
 }
 
-function factsOf(ledger: Ledger, product: Named<Product>, { disease, date }: RemedyFrom): string[] {
-  const days = daysBeforeHarvest(product, [disease])
-  const stock = stockOf(ledger, product, date)
-  const groups = product.actives.flatMap(({ group }) => group ?? [])
-  const { low, high } = product.temperature ?? {}
-  return [
-    days === null ? 'PHI not recorded' : `PHI ${days} d`,
-    reEntryText(product.re_entry),
-    ...(stock?.left != null
-      ? [`${inLedgerUnits(leftText(stock.left, stock.unit), unitsOf(ledger))} left`]
-      : []),
-    ...(groups.length > 0 ? [`group ${groups.join(', ')}`] : []),
-    ...(low === undefined ? [] : [inLedgerUnits(`use at ${low} to ${high} °C`, unitsOf(ledger))]),
-    ...(product.rain?.fast === undefined ? [] : [`needs ${product.rain.fast} h dry`]),
-  ]
-}
-
-/** `2 kg`, or `672 g` where it is under one. */
-const leftText = (left: number, unit: string): string =>
-  left >= 1 || left <= 0
-    ? `${Number(left.toPrecision(3))} ${unit}`
-    : `${Number((left * 1000).toPrecision(3))} ${unit === 'kg' ? 'g' : 'mL'}`
-
-const reEntryText = (wait: Product['re_entry']): string =>
-  wait === undefined ? 'REI not recorded' : typeof wait === 'number' ? `REI ${wait} h` : 'REI until dry'
-
 /** `Sulphur 80 (PHI 28 d, REI 24 h, 18 kg left)`, for those that may be used. */
 export function shedText(remedies: readonly Remedy[], disease: Disease): string {
   const may = remedies.filter((one) => one.may)
   if (may.length > 0)
-    return `In the shed against ${diseaseWord(disease)}: ${may.map(({ name, facts }) => `${name} (${facts.join(', ')})`).join('; ')}.`
+    return `In the shed against ${diseaseWord(disease)}: ${may.map((one) => `${one.name} (${[...one.facts, ...doubtsOf(one)].join(', ')})`).join('; ')}.`
   if (remedies.length === 0) return `No product against ${diseaseWord(disease)} is recorded.`
   const not = remedies.map(({ name, against }) => `${name}: ${against[0]}`).join('; ')
   return `Nothing in the shed may be used against ${diseaseWord(disease)} now (${not}).`

@@ -1,5 +1,6 @@
+import { enoughFirst } from '../../facts/danger/in-stock.ts'
 import { mixCommand } from '../../facts/danger/mix-command.ts'
-import { type Remedy, shedText } from '../../facts/danger/remedies.ts'
+import { doubtsOf, type Remedy, shedText } from '../../facts/danger/remedies.ts'
 import { downyAhead } from '../../facts/disease/downy-ahead.ts'
 import { degreesText, rainText, unitsOf } from '../../facts/ledger-units.ts'
 import { actionLimits } from '../../facts/protection/acts.ts'
@@ -60,7 +61,8 @@ export function rainItems(from: TodayFrom): TodayDraft[] {
     const { product, disease, date } = washed
     const remedies = remediesToday(from, one.block, disease)
     const same = remedies.find((remedy) => remedy.product === product)
-    const again = same?.may ? same : remedies.find(({ may }) => may)
+    const isSure = same?.may && doubtsOf(same).length === 0
+    const again = isSure ? same : remedies.find(({ may }) => may)
     const against = again ? null : (same?.against[0] ?? null)
     const key = [disease, product, date, again?.product, against].join(' ')
     return [{ block: one.block, key, about: { ...washed, again: again ?? null, against } }]
@@ -85,12 +87,14 @@ function washedItem(from: TodayFrom, groups: readonly { blocks: string[]; about:
       `${nameOfProduct(about.product)} against ${diseaseWord(about.disease)} on ${spokenDate(about.date)} (${namesOf(from, blocks)}: ${mm(about.rain)} since the spray, washed off by rain at ${mm(about.limit)})`,
   )
   const blocks = blocksOf(groups)
+  const [sure] = again ? enoughFirst(from, [again], { blocks, disease }) : []
+  const doubts = sure ? doubtsOf(sure).map((doubt) => ` ${sure.name}: ${doubt}.`) : []
   const other = again && again.product !== product ? ` with ${again.name}` : ''
   const reasons = new Set(
     groups.flatMap(({ about }) => (about.against ? `${nameOfProduct(about.product)}: ${about.against}` : [])),
   )
   const action = again
-    ? `Spray again before the next infection${other}.`
+    ? `Spray again before the next infection${other}.${doubts.join('')}`
     : `Nothing in the shed may be used today${reasons.size > 0 ? ` (${[...reasons].join('; ')})` : ''}.`
   const tank = again ? { products: [again.product], diseases: [disease] } : undefined
   return {
@@ -126,7 +130,9 @@ export function infectionItems(from: TodayFrom): TodayDraft[] {
     const key = `${today.covered} ${shedText(remedies, 'downy')}`
     return [{ block, key, about: { remedies, covered: today.covered } }]
   })
-  return grouped(open).map(({ blocks, about: { remedies, covered } }): TodayDraft => {
+  return grouped(open).map(({ blocks, about }): TodayDraft => {
+    const { covered } = about
+    const remedies = enoughFirst(from, about.remedies, { blocks, disease: 'downy' })
     const mm = rainText(first.rain, unitsOf(from.ledger))
     const day = first.date === asOf ? 'today' : spokenDate(first.date)
     const state = covered

@@ -1,4 +1,5 @@
 import { mixCommand } from '../../facts/danger/mix-command.ts'
+import { doubtsOf } from '../../facts/danger/remedies.ts'
 import { actionLimits, curesHours } from '../../facts/protection/acts.ts'
 import { WHOLE } from '../../facts/protection/parts.ts'
 import { applicationsOf } from '../../facts/spraying/applications.ts'
@@ -34,6 +35,7 @@ export function clockItems(from: TodayFrom): TodayDraft[] {
   })
   return grouped(running).map(({ blocks, about }): TodayDraft => {
     const { disease, infected, product, name, hours, until } = about
+    const doubts = about.doubts.map((doubt) => ` ${name}: ${doubt}.`).join('')
     const tank = { products: [product], diseases: [disease] }
     return {
       what: 'clock',
@@ -41,7 +43,7 @@ export function clockItems(from: TodayFrom): TodayDraft[] {
       disease,
       urgency: 'now',
       until,
-      text: `${namesOf(from, blocks)}: ${diseaseWord(disease)} may have infected on ${shortDate(infected)} while not clearly protected. ${name} acts until ${spokenDate(until)} (${hours} h after infection).`,
+      text: `${namesOf(from, blocks)}: ${diseaseWord(disease)} may have infected on ${shortDate(infected)} while not clearly protected. ${name} acts until ${spokenDate(until)} (${hours} h after infection).${doubts}`,
       short: `${fewNamesOf(from, blocks)}: ${name} acts on the ${diseaseWord(disease)} of ${shortDate(infected)} until ${shortDate(until)}.`,
       next: mixCommand(from, { blocks, ...tank }),
       tank,
@@ -121,10 +123,13 @@ function clockOf(from: TodayFrom, of: { block: string; disease: Disease; infecte
       (curesHours(one.product) ?? -1) >= daysBetween(infected, one.spray.date) * 24,
   )
   if (isCured) return null
-  const curing = remediesToday(from, block, disease).flatMap(({ may, product, name }) => {
+  const curing = remediesToday(from, block, disease).flatMap((one) => {
+    const { may, product, name } = one
     const hours = curesHours(ledger.products.get(product)!)
     const until = addDays(infected, Math.max(0, Math.ceil((hours ?? 0) / 24) - 1))
-    return may && hours !== null && until >= asOf ? [{ product, name, hours, until }] : []
+    return may && hours !== null && until >= asOf
+      ? [{ product, name, hours, until, doubts: doubtsOf(one) }]
+      : []
   })
-  return curing.toSorted((a, b) => b.hours - a.hours)[0] ?? null
+  return curing.toSorted((a, b) => a.doubts.length - b.doubts.length || b.hours - a.hours)[0] ?? null
 }

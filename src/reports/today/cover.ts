@@ -1,6 +1,7 @@
 import type { Danger } from '../../facts/danger/danger.ts'
+import { enoughFirst } from '../../facts/danger/in-stock.ts'
 import { mixCommand } from '../../facts/danger/mix-command.ts'
-import { type Remedy, SULPHUR_IN_HEAT, shedText } from '../../facts/danger/remedies.ts'
+import { bestFirst, doubtsOf, type Remedy, SULPHUR_IN_HEAT, shedText } from '../../facts/danger/remedies.ts'
 import { SPOTS_LATE } from '../../facts/danger/tissue.ts'
 import { groupedBy } from '../../facts/judged.ts'
 import { partsOn } from '../../facts/protection/parts.ts'
@@ -43,7 +44,10 @@ export function coverItems(from: TodayFrom, told: ReadonlySet<string>): TodayDra
     ({ key }) => key,
   )
   const groups = [...alike.values()].flatMap((group) => {
-    const common = usableByAll(group.map(({ remedies }) => remedies))
+    const common = usableByAll(
+      from,
+      group.map(({ remedies }) => remedies),
+    )
     const { harvest, remedies } = group[0]!
     const isOne = harvest || mayAny(common) || !mayAny(remedies)
     return isOne ? [group.map((one) => ({ ...one, remedies: common }))] : group.map((one) => [one])
@@ -58,12 +62,12 @@ export function coverItems(from: TodayFrom, told: ReadonlySet<string>): TodayDra
 const mayAny = (remedies: readonly Remedy[]) => remedies.some(({ may }) => may)
 
 /** The products, those that may be used on every one of the blocks first. */
-function usableByAll(lists: readonly Remedy[][]): Remedy[] {
+function usableByAll({ ledger }: TodayFrom, lists: readonly Remedy[][]): Remedy[] {
   const joined = lists[0]!.map((one) => {
     const same = lists.flatMap((list) => list.find(({ product }) => product === one.product) ?? [])
-    return same.find(({ may }) => !may) ?? one
+    return same.find(({ may }) => !may) ?? same.find(({ unread }) => unread) ?? one
   })
-  return joined.toSorted((a, b) => Number(b.may) - Number(a.may))
+  return joined.toSorted(bestFirst(ledger))
 }
 
 /** A block that a disease endangers while it isn't protected; null where there is nothing to tell. */
@@ -119,9 +123,10 @@ const URGENCY: Record<Danger['level'], Urgency> = {
 }
 
 function openItem(from: TodayFrom, group: readonly Open[]): TodayDraft {
-  const { disease, danger, remedies, harvest, parts } = group[0]!
+  const { disease, danger, harvest, parts } = group[0]!
   const { level, reasons, unknown } = danger
   const blocks = group.map(({ block }) => block)
+  const remedies = enoughFirst(from, group[0]!.remedies, { blocks, disease })
   const late =
     danger.tissue === 'leaf' &&
     blocks.every((block) => from.judge.growth(block).veraisonOn(dayOf(from.asOf)) === 'after')
@@ -175,7 +180,8 @@ function shortAction(remedies: readonly Remedy[]): string {
   const [first, ...others] = remedies
   if (!first) return ' No product recorded.'
   const hot = first.facts.find((fact) => fact.endsWith(SULPHUR_IN_HEAT))
-  if (first.may) return hot ? ` ${upperFirst(hot)}.` : ''
+  const doubts = doubtsOf(first).map((doubt) => ` ${first.name}: ${doubt}.`)
+  if (first.may) return [...(hot ? [` ${upperFirst(hot)}.`] : []), ...doubts].join('')
   return ` Nothing in the shed may be used now${others.length === 0 ? `: ${first.against[0]}` : ''}.`
 }
 

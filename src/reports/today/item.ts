@@ -1,4 +1,5 @@
 import { type Danger, type DangerJudge, isPicked } from '../../facts/danger/danger.ts'
+import { enoughFirst } from '../../facts/danger/in-stock.ts'
 import { type Remedy, remediesFor } from '../../facts/danger/remedies.ts'
 import { groupedBy } from '../../facts/judged.ts'
 import { coversOf, type DiseaseCover } from '../../facts/protection/course.ts'
@@ -148,9 +149,9 @@ export function diseaseOf(all: readonly { disease?: Disease | null }[]): Disease
   return others.length === 0 ? (first ?? null) : null
 }
 
-/** What is in the shed against a disease of a block today, and whether it may be used. */
-export const remediesToday = (from: TodayFrom, block: string, disease: Disease): Remedy[] =>
-  remediesFor(from, {
+/** What is in the shed against a disease of a block today, whether it may be used, and whether there is enough. */
+export function remediesToday(from: TodayFrom, block: string, disease: Disease): Remedy[] {
+  const all = remediesFor(from, {
     block,
     disease,
     date: from.asOf,
@@ -158,3 +159,5 @@ export const remediesToday = (from: TodayFrom, block: string, disease: Disease):
     stage: from.judge.growth(block).stageOn(dayOf(from.asOf))?.stage ?? null,
     heatAhead: from.forecast?.highest,
   })
+  return enoughFirst(from, all, { blocks: [block], disease })
+}
