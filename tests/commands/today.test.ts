@@ -424,3 +424,16 @@ test('early in a season of low danger, today and pressure name what was found at
   const clean = said('')
   expect(clean.today + clean.pressure).not.toContain('last season')
 })
+
+test('a find and an unprotected neighbour in the same danger get one tank of the same product', () => {
+  const stages = ['upper', 'lower'].map((block) => `- { date: 2026-06-14, block: ${block}, stage: 65 }\n`)
+  const items = itemsOn('2026-06-20', {
+    'seasons/2026/stages.yaml': stages.join(''),
+    'seasons/2026/scouting.yaml':
+      '- { date: 2026-06-19, block: lower, looked_at: { bunches: 100 }, found: { powdery: { bunches: 30 } } }\n',
+  })
+  const tanks = items.filter(({ next }) => next.startsWith('rowbook mix') && next.includes('sulphur'))
+  expect(tanks).toMatchObject([{ what: 'find', block: 'lower', urgency: 'now', also: [] }])
+  expect(tanks[0]!.next).toMatch(/^rowbook mix --block lower --block upper --product "sulphur=/)
+  expect(tanks[0]!.text).toMatch(/^Lower: powdery on 30 of 100 bunches.* Upper unprotected/)
+})

@@ -18,10 +18,12 @@ const MERGED = new Set<TodayDraft['what']>(['walk', 'sample', 'stage', 'last-spr
  * is missing against several diseases in the same blocks where none is urgent and each danger is known; and what one and
  * the same tank is for. What is due now stays a line of its own.
  */
-const FIRST_STEP: Step = ({ what, urgency, blocks, next, level }) => {
+const FIRST_STEP: Step = ({ what, urgency, blocks, next, level, tank }) => {
   if (MERGED.has(what)) return what
   const mixes = next.startsWith('rowbook mix')
-  if (urgency === 'now' && (what === 'cover' || what === 'clock') && mixes) return next
+  // A find and a neighbour without protection get one tank, not two of the same product.
+  if (urgency === 'now' && tank && (what === 'find' || what === 'cover' || what === 'clock'))
+    return `${tank.products} ${tank.diseases}`
   if (urgency !== 'soon') return null
   if (what === 'window' && next.startsWith('rowbook ready')) return what
   return what === 'cover' && level !== 'unknown' && mixes ? `cover ${blocks.join(' ')}` : null
