@@ -394,6 +394,8 @@ test('today says what `ready` advises where rot runs ahead of sugar', () => {
   expect(window().text).toMatch(
     /Pick now and sort: botrytis rises from 4 % of bunches on 5 Sep to 15 % on 12 Sep/,
   )
+  // Without a spray or a word that there was none, nobody knows when picking is allowed.
+  expect(window({ 'seasons/2026/work.yaml': '[]\n' }).text).not.toContain('sort')
   const clean = { 'seasons/2026/scouting.yaml': walk('2026-09-12', 'bunches: 0') }
   expect(window(clean).text).not.toContain('sort')
   const sprayed = {

@@ -30,6 +30,8 @@ export interface Remedy {
   against: string[]
   /** What to know about it: pre-harvest interval, re-entry, stock left, group. */
   facts: string[]
+  /** Whether one more spray would use its group more often than an advisory body advises. */
+  overused: boolean
   /** That its pre-harvest interval has to be read on its label first; null where it hasn't. */
   unread: string | null
   /** What a spray needs, where that is more than is left; else null. */
@@ -87,10 +89,13 @@ export function remediesFor(input: Omit<ReportInput, 'blocks'>, from: RemedyFrom
         ...keptOut,
         ...(heat && heat.highest >= VERY_HOT_DAY ? hot : []),
       ]
-      const facts = [...factsOf(ledger, product, from), ...overused(product, used, from.disease), ...hot]
+      const groups = overusedGroups(product, used, from.disease)
+      const facts = [...factsOf(ledger, product, from), ...groups, ...hot]
       const unread = isUnread(product, from) ? READ_PHI : null
       const { id, name } = product
-      return { product: id, name, may: not.length === 0, against: not, facts, unread, short: null }
+      const may = not.length === 0
+      const overused = groups.length > 0
+      return { product: id, name, may, against: not, facts, overused, unread, short: null }
     })
     .sort(bestFirst(ledger))
 }
@@ -102,7 +107,7 @@ export function remediesFor(input: Omit<ReportInput, 'blocks'>, from: RemedyFrom
 export const bestFirst = (ledger: Ledger) => (a: Remedy, b: Remedy) =>
   Number(b.may) - Number(a.may) ||
   Number(a.unread !== null) - Number(b.unread !== null) ||
-  Number(isOverused(a)) - Number(isOverused(b)) ||
+  Number(a.overused) - Number(b.overused) ||
   lasting(ledger, b) - lasting(ledger, a) ||
   Number(a.short !== null) - Number(b.short !== null)
 
@@ -116,16 +121,11 @@ const READ_PHI = 'read on its label first whether its PHI ends before picking'
 const isUnread = (product: Product, { disease, picking }: RemedyFrom) =>
   picking !== null && daysBeforeHarvest(product, [disease]) === null
 
-/** Added to a product whose group an advisory body would not have used once more. */
-const USE_ANOTHER = 'used as often as advised, take another group'
-
-const isOverused = ({ facts }: Remedy) => facts.some((fact) => fact.endsWith(USE_ANOTHER))
-
 /**
  * The groups that one more spray would use more often than an advisory body advises, as `check` then warns. Where the label
  * has a limit of its own in a row, that one rules instead.
  */
-function overused(product: Named<Product>, used: readonly Application[], disease: Disease): string[] {
+function overusedGroups(product: Named<Product>, used: readonly Application[], disease: Disease): string[] {
   const groups = groupsOf({ product })
   const sprays = [...spraysAgainst(used, disease).map((spray) => spray.groups), groups]
   const isOver = (limit: (typeof GROUP_LIMITS)[number]) => {
@@ -136,7 +136,7 @@ function overused(product: Named<Product>, used: readonly Application[], disease
   }
   return GROUP_LIMITS.filter((limit) => limit.disease === disease && groups.includes(limit.group))
     .filter(isOver)
-    .map(({ group }) => `group ${group} ${USE_ANOTHER}`)
+    .map(({ group }) => `group ${group} used as often as advised, take another group`)
 }
 
 /**

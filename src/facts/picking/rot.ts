@@ -1,5 +1,5 @@
 import { incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
-import { daysBetween, type IsoDate } from '../../records/date.ts'
+import { dayOf, daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { entriesOf } from '../block-entries.ts'
 import { type RoundRow, roundRows } from '../disease/round-rows.ts'
@@ -70,6 +70,15 @@ const NEARLY = 1
 const WITHIN_REACH = 3
 /** mm of rain forecast for the week that argue against waiting with rot on the bunches. Common practice, no source. */
 const MUCH_RAIN = 10
+
+/** Days of a forecast that bear on a pick. */
+export const DAYS_AHEAD = 7
+
+/** mm of rain that a forecast names for the week from a day on; null without a forecast, or where it names none. */
+export function rainInWeek(asOf: IsoDate, rain: ReadonlyMap<number, number> | undefined): number | null {
+  const named = Array.from({ length: DAYS_AHEAD }, (_, at) => rain?.get(dayOf(asOf) + at) ?? []).flat()
+  return named.length === 0 ? null : named.reduce((sum, mm) => sum + mm, 0)
+}
 
 const LAWFUL = new Set(['records', 'before-harvest', 're-entry'])
 

@@ -4,13 +4,11 @@ import { type PressureDay, pressureDays } from '../../facts/disease/days.ts'
 import { downyAhead } from '../../facts/disease/downy-ahead.ts'
 import { startsOf } from '../../facts/disease/starts.ts'
 import type { Asked } from '../../facts/picking/gate.ts'
+import { DAYS_AHEAD as DAYS, rainInWeek } from '../../facts/picking/rot.ts'
 import { weatherOf } from '../../facts/weather/hours.ts'
 import type { DayMeans } from '../../facts/window/temperatures.ts'
 import { addDays, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-
-/** Days ahead that bear on a pick. */
-const DAYS = 7
 
 const RANK = { none: 0, low: 1, moderate: 2, high: 3 } as const
 
@@ -110,12 +108,12 @@ export function rainAhead(
 ): { sum: number | null; text: string | null } {
   if (!rain) return { sum: null, text: null }
   const known = weekFrom(asOf).filter((day) => rain.has(day))
-  if (known.length === 0)
+  const sum = rainInWeek(asOf, rain)
+  if (sum === null)
     return {
       sum: null,
       text: `Rain unknown: the forecast names none for the ${DAYS} days from ${spokenDate(asOf)}, wet or dry.`,
     }
-  const sum = known.reduce((total, day) => total + rain.get(day)!, 0)
   const wet = known.find((day) => rain.get(day)! > WET)
   const first = wet === undefined ? 'no wet day' : `first wet day ${spokenDate(isoDate(wet))}`
   const text = `Rain forecast to ${spokenDate(addDays(asOf, DAYS - 1))}: ${Math.round(sum)} mm${told(known.length)}, ${first}. Rain dilutes, splits berries and brings rot; ripe fruit gets more botrytis.`

@@ -1,13 +1,14 @@
 import { inPartText, shareHanging } from '../../facts/hanging.ts'
 import { productNames } from '../../facts/names.ts'
 import type { Asked } from '../../facts/picking/gate.ts'
-import { ADVICE, pickAdvice, saysNow } from '../../facts/picking/rot.ts'
+import { ADVICE, pickAdvice, rainInWeek, saysNow } from '../../facts/picking/rot.ts'
+import { beforeHarvestGate, reEntryGate } from '../../facts/picking/waits.ts'
 import { listed, upperFirst } from '../../facts/sentences.ts'
 import { legalFrom as legalOf, spraysOf } from '../../facts/spraying/legal-from.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
 import { lastSprays } from '../../facts/window/last-sprays.ts'
 import { laterText, ripeDay, windowText } from '../../facts/window/sentences.ts'
-import { addDays, dayOf, daysBetween, type IsoDate } from '../../records/date.ts'
+import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { nameOf, type TodayDraft, type TodayFrom } from './item.ts'
 
@@ -77,14 +78,13 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
   })
 }
 
-/** The advice of `ready` to pick for the rot on the bunches; null where none, or a block can't be picked today. */
+/** The advice of `ready` to pick for the rot on the bunches; null where none, or where the block may not be picked or entered today. */
 function adviceOn(from: TodayFrom, { block, window }: { block: Asked['block']; window: BlockWindow }) {
   const { asOf, ledger, forecast } = from
-  const { unknown } = legalOf(ledger, spraysOf(ledger, { ...from, block: block.id }))
-  const isLawful = !window.overLabel && unknown.length === 0 && (window.legalFrom ?? '') <= asOf
-  const week = Array.from({ length: 7 }, (_, at) => forecast?.rain.get(dayOf(asOf) + at) ?? [])
-  const rain = forecast ? week.flat().reduce((sum, mm) => sum + mm, 0) : null
-  return isLawful ? pickAdvice({ ...from, block }, { gates: [], rain, likely: window.likely }) : null
+  const asked = { ...from, block }
+  const sprays = spraysOf(ledger, { ...from, block: block.id })
+  const gates = [beforeHarvestGate(asked, legalOf(ledger, sprays)), reEntryGate(asked, sprays)]
+  return pickAdvice(asked, { gates, rain: rainInWeek(asOf, forecast?.rain), likely: window.likely })
 }
 
 /** Days ahead in which the last day of a product is reported. Our own choice. */
